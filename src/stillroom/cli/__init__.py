@@ -1,0 +1,86 @@
+"""The terminal face: parse, call one function of the work below, show the answer.
+
+Exit status: 0 answered, 2 the call or its input was wrong, 3 refused (no published process, or a
+day that cannot be planned). Each command's module is loaded only when it is called, so that a
+question to the tables never waits for the solver.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+ANSWERED, WRONG_INPUT, REFUSED = 0, 2, 3
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    arguments = _parser().parse_args(argv)
+    from stillroom.errors import InputError
+
+    try:
+        return _run(arguments)
+    except InputError as wrong:
+        print(f"stillroom: {wrong}", file=sys.stderr)
+        return WRONG_INPUT
+    except BrokenPipeError:
+        # The reader of a pipe has gone ("stillroom foods | head"): nothing is left to say.
+        sys.stderr.close()
+        return ANSWERED
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    # One import a branch keeps the start of each command as short as its own work.
+    match arguments.command:
+        case "process":
+            from stillroom.cli.process import run
+        case "foods":
+            from stillroom.cli.foods import run
+        case "recipes":
+            from stillroom.cli.recipes import run
+        case "start":
+            from stillroom.cli.start import run
+        case _:
+            from stillroom.cli.plan import run
+    return run(arguments)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="stillroom",
+        description="Published processes, recipes and a planned day for home canners.",
+        epilog="The published process is the authority. Nothing here is computed or stretched.",
+    )
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    process = commands.add_parser(
+        "process", help="the published time and pressure for a food, jar and elevation"
+    )
+    process.add_argument("food", metavar="FOOD", help='as you say it, such as "green beans"')
+    process.add_argument("--elevation", required=True, metavar="E", help='"5200 ft" or "1600 m"')
+    process.add_argument("--form", metavar="F", help="the cut, such as sliced or whole")
+    process.add_argument("--pack", metavar="P", help="raw or hot")
+    process.add_argument("--jar", metavar="SIZE", help="such as pint or quart")
+    process.add_argument(
+        "--method", metavar="M", help="boiling-water, dial-gauge, weighted-gauge or pressure"
+    )
+    process.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+    foods = commands.add_parser("foods", help="the foods of the process library")
+    foods.add_argument("words", nargs="*", metavar="WORD", help="only foods that hold these words")
+
+    commands.add_parser("recipes", help="the starter recipes and the process each rests on")
+
+    start = commands.add_parser(
+        "start", help="write an invented demo day to a folder, to try and edit"
+    )
+    start.add_argument("folder", metavar="FOLDER")
+    start.add_argument("--force", action="store_true", help="write over files that are there")
+
+    plan = commands.add_parser("plan", help="loads, timetable and lists for a day file")
+    plan.add_argument("day", metavar="DAY.toml")
+    plan.add_argument(
+        "--time-limit", type=float, default=20.0, metavar="S", help="seconds for the solver (20)"
+    )
+    plan.add_argument("--pdf", metavar="FILE", help="also write the printable day sheet")
+    plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    return parser

@@ -1,0 +1,125 @@
+"""``stillroom process``: a question to the tables, answered as a table or as JSON."""
+
+import argparse
+import json
+import sys
+from collections.abc import Iterable
+
+from stillroom.cli import ANSWERED, REFUSED
+from stillroom.processes.lookup import lookup
+from stillroom.processes.model import Answer, Match
+
+CAUTION = (
+    "Caution: a wrong time, pressure or change to the food can make people gravely ill. Use a dial\n"
+    "gauge checked this year. Follow your canner's own manual, and ask your local extension office\n"
+    "where anything here is unclear."
+)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Look up, show, and say by the exit status whether there was an answer."""
+    answer = lookup(
+        arguments.food,
+        elevation=arguments.elevation,
+        form=arguments.form,
+        pack=arguments.pack,
+        jar=arguments.jar,
+        method=arguments.method,
+    )
+    if arguments.json:
+        print(json.dumps(as_json(answer), ensure_ascii=False))
+    elif answer.refusal:
+        print(answer.refusal.reason, file=sys.stderr)
+    else:
+        print(as_text(answer))
+    return REFUSED if answer.refusal else ANSWERED
+
+
+def as_json(answer: Answer) -> dict[str, object]:
+    """The answer in the shape outside checks read; keys may be added, never taken away."""
+    return {
+        "matches": [match_json(m) for m in answer.matches],
+        "refusal": (
+            {"code": answer.refusal.code, "reason": answer.refusal.reason}
+            if answer.refusal
+            else None
+        ),
+        "candidates": list(answer.candidates),
+        "elevation_ft": answer.elevation_ft,
+    }
+
+
+def match_json(match: Match) -> dict[str, object]:
+    """One printed row with its notes; ``jar`` is the row's, ``for_jar`` the one asked for."""
+    row = match.process
+    return {
+        "food": row.food,
+        "form": row.form,
+        "pack": row.pack,
+        "jar": row.jar,
+        "for_jar": match.jar,
+        "method": row.method,
+        "minutes": row.minutes,
+        "pressure_psi": row.psi,
+        "headspace_in": row.headspace_in,
+        "band_ft": [row.from_ft, row.to_ft],
+        "option": row.option or None,
+        "source": row.citation,
+        "notes": list(match.notes),
+        "requires": list(match.requires),
+    }
+
+
+def as_text(answer: Answer) -> str:
+    """The answer for a person: one block a food and pack, minutes and pounds to the fore."""
+    blocks: dict[tuple[str, str, str], list[Match]] = {}
+    for match in answer.matches:
+        row = match.process
+        blocks.setdefault((row.food, row.form, row.pack), []).append(match)
+    parts = [_block(name, matches, answer.elevation_ft) for name, matches in blocks.items()]
+    return "\n\n".join([*parts, CAUTION])
+
+
+def _block(name: tuple[str, str, str], matches: list[Match], feet: int) -> str:
+    food, form, pack = name
+    title = f"{food[0].upper()}{food[1:]}" + (f", {form}" if form else "")
+    lines = [f"{title}: {pack} pack, at {feet:,} ft", ""]
+    table = [("jar", "canner", "minutes", "pressure", "headspace", "option")]
+    for m in matches:
+        row = m.process
+        table.append(
+            (
+                m.jar,
+                row.method,
+                str(row.minutes),
+                f"{row.psi} lb" if row.psi else "boiling",
+                f"{row.headspace_in:g} in",
+                row.option,
+            )
+        )
+    if not any(line[-1] for line in table[1:]):
+        table = [line[:-1] for line in table]
+    widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
+    for line in table:
+        cells = (
+            cell.rjust(width) if place in (2, 3) else cell.ljust(width)
+            for place, (cell, width) in enumerate(zip(line, widths, strict=True))
+        )
+        lines.append(("  " + "   ".join(cells)).rstrip())
+    lines += _section("Before you start", (r for m in matches for r in m.requires))
+    lines += _section("Notes", (n for m in matches for n in m.notes))
+    lines += _section("Source", (m.process.citation for m in matches))
+    return "\n".join(lines)
+
+
+def _section(title: str, items: Iterable[str]) -> list[str]:
+    from textwrap import fill
+
+    told = dict.fromkeys(items)
+    if not told:
+        return []
+    return [
+        "",
+        f"{title}:",
+        *(fill(i, 96, initial_indent="  - ", subsequent_indent="    ") for i in told),
+    ]

@@ -1,0 +1,163 @@
+"""The data files of the process library, read once and only as far as asked."""
+
+import csv
+import os
+from dataclasses import dataclass
+from functools import lru_cache
+
+from stillroom.errors import DataError
+from stillroom.processes.model import Process
+
+DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120 (start-up path)
+GUIDES = ("2", "3", "4", "5", "6", "7")
+COLUMNS = ["food", "form", "pack", "jar", "method", "option", "from_ft", "to_ft", "minutes", "psi", "headspace_in", "source", "place", "edition", "read_in", "status", "note", "remark"]
+
+
+@dataclass(frozen=True, slots=True)
+class Withheld:
+    """A group of rows nobody could read in print. The food may well have a process."""
+
+    food: str
+    form: str
+    pack: str
+    jar: str
+    method: str
+    option: str
+    why: str
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """Facts of a product: pounds, yields, acid per jar, what is forbidden.
+
+    Weights in pounds as bought; an empty string means the guide prints none.
+    """
+
+    product: str
+    food: str
+    form: str
+    acidity: str
+    lb_per_7qt: str
+    lb_per_9pt: str
+    bushel_lb: str
+    qt_per_bushel_min: str
+    qt_per_bushel_max: str
+    lb_per_qt: str
+    acid_required: str
+    salt_per_qt_tsp: str
+    prohibitions: str
+    source: str
+    place: str
+    read_in: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoProcess:
+    """A food, or a way with one, for which nothing is published."""
+
+    said: str
+    reason: str
+    instead: str
+    source: str
+    place: str
+
+
+def rows(name: str) -> list[list[str]]:
+    """The lines of a data file below its heading."""
+    with open(os.path.join(DATA, name), encoding="utf-8", newline="") as f:  # noqa: PTH118
+        lines = list(csv.reader(f))
+    return lines[1:]
+
+
+def heading(name: str) -> list[str]:
+    """The column names of a data file."""
+    with open(os.path.join(DATA, name), encoding="utf-8", newline="") as f:  # noqa: PTH118
+        return next(csv.reader(f))
+
+
+@lru_cache(maxsize=1)
+def _printed() -> tuple[list[str], ...]:
+    return tuple(line for guide in GUIDES for line in rows(f"guide{guide}.csv"))
+
+
+def _process(line: list[str]) -> Process:
+    try:
+        cell = dict(zip(COLUMNS, line, strict=True))
+        return Process(
+            food=cell["food"],
+            form=cell["form"],
+            pack=cell["pack"],
+            jar=cell["jar"],
+            method=cell["method"],
+            option=cell["option"],
+            from_ft=int(cell["from_ft"]),
+            to_ft=int(cell["to_ft"]) if cell["to_ft"] else None,
+            minutes=int(cell["minutes"]),
+            psi=int(cell["psi"]) if cell["psi"] else None,
+            headspace_in=float(cell["headspace_in"]),
+            source=cell["source"],
+            place=cell["place"],
+            edition=cell["edition"],
+            read_in=tuple(cell["read_in"].split()),
+            status=cell["status"],
+            note=cell["note"],
+            remark=cell["remark"],
+        )
+    except ValueError as wrong:
+        raise DataError(f"process table, line {line}: {wrong}") from wrong
+
+
+def processes(food: str | None = None) -> tuple[Process, ...]:
+    """All printed rows, or those of one food by its library name."""
+    return tuple(_process(line) for line in _printed() if food is None or line[0] == food)
+
+
+@lru_cache(maxsize=1)
+def forms() -> dict[str, tuple[str, ...]]:
+    """Every food of the library, withheld ones included, with its forms in printed order."""
+    found: dict[str, list[str]] = {}
+    for line in [*_printed(), *rows("withheld.csv")]:
+        of_food = found.setdefault(line[0], [])
+        if line[1] not in of_food:
+            of_food.append(line[1])
+    return {food: tuple(of_food) for food, of_food in found.items()}
+
+
+@lru_cache(maxsize=1)
+def withheld() -> tuple[Withheld, ...]:
+    """Groups whose printed rows could not be read, and why."""
+    return tuple(Withheld(*line[:7], line[8]) for line in rows("withheld.csv"))
+
+
+@lru_cache(maxsize=1)
+def products() -> tuple[Product, ...]:
+    """Product facts, one line a product."""
+    return tuple(Product(*line) for line in rows("products.csv"))
+
+
+def product(food: str, form: str) -> Product | None:
+    """Facts of the product a row belongs to; a line without a form serves every form."""
+    of_food = [p for p in products() if p.food == food]
+    for fact in of_food:
+        if fact.form == form:
+            return fact
+    return next((p for p in of_food if not p.form), of_food[0] if of_food else None)
+
+
+@lru_cache(maxsize=1)
+def no_process() -> tuple[NoProcess, ...]:
+    """Foods for which nothing is published, with the rule that says so."""
+    return tuple(NoProcess(*line) for line in rows("no_process.csv"))
+
+
+@lru_cache(maxsize=1)
+def other_names() -> tuple[tuple[str, str, str], ...]:
+    """Other names people type: (said, food, form); one name may stand for several foods."""
+    return tuple((line[0], line[1], line[2]) for line in rows("names.csv"))
+
+
+@lru_cache(maxsize=1)
+def readings() -> dict[str, str]:
+    """The reprints a row was read in: key to publication."""
+    return {line[0]: line[1] for line in rows("readings.csv")}

@@ -1,0 +1,1 @@
+"""Quantities a person writes: elevations, jar sizes, kitchen amounts, clock times."""

@@ -1,0 +1,83 @@
+"""Words as people type them: keys that forgive order and plural, and the nearest word."""
+
+from collections.abc import Iterable
+
+# Words that change nothing about which process is meant.
+_EMPTY = frozenset(
+    ["a", "an", "and", "canned", "canning", "fresh", "home", "homegrown", "in", "jar", "jars", "of", "or", "organic", "our", "own", "the", "with"]
+)
+# Cut words, all to one form, so that "halves" finds "halved".
+_CUTS = {
+    "chopped": "chop",
+    "crushed": "crush",
+    "cubed": "cube",
+    "diced": "dice",
+    "flattened": "flatten",
+    "grated": "grate",
+    "halved": "half",
+    "halves": "half",
+    "julienned": "julienne",
+    "mashed": "mash",
+    "minced": "mince",
+    "peeled": "peel",
+    "pureed": "puree",
+    "quartered": "quarter",
+    "shredded": "shred",
+    "sliced": "slice",
+}
+
+
+def _singular(word: str) -> str:
+    if word in _CUTS:
+        return _CUTS[word]
+    if word.endswith("ies") and len(word) > 4:
+        return word[:-3] + "y"
+    if word.endswith(("oes", "ches", "shes", "sses", "xes")):
+        return word[:-2]
+    if word.endswith("s") and not word.endswith(("ss", "us")) and len(word) > 3:
+        return word[:-1]
+    return word
+
+
+def key(text: str) -> frozenset[str]:
+    """The words of a name without order, plural, case and filler.
+
+    Examples
+    --------
+    >>> key("Beans, Snap") == key("snap bean")
+    True
+    >>> sorted(key("Strips, cubes or chunks of meat"))
+    ['chunk', 'cube', 'meat', 'strip']
+    """
+    letters = "".join(c if c.isalnum() else " " for c in text.lower().replace("'", ""))
+    words = [_singular(w) for w in letters.split()]
+    return frozenset(w for w in words if w not in _EMPTY) or frozenset(words)
+
+
+def nearest(word: str, options: Iterable[str], *, floor: float = 70.0) -> list[str]:
+    """Options that read like the word, best first, at most three.
+
+    Examples
+    --------
+    >>> nearest("qrt", ["pint", "quart"], floor=60)
+    ['quart']
+    """
+    # Loaded here because most calls never misspell anything.
+    from rapidfuzz import fuzz, process
+
+    found = process.extract(word, list(options), scorer=fuzz.WRatio, limit=3, score_cutoff=floor)
+    return [name for name, _, _ in found]
+
+
+def did_you_mean(word: str, options: Iterable[str]) -> str:
+    """A question to append to an error, or nothing where no option is near.
+
+    Examples
+    --------
+    >>> did_you_mean("qart", ["pint", "quart"])
+    ' Did you mean "quart"?'
+    >>> did_you_mean("zzz", ["pint", "quart"])
+    ''
+    """
+    found = nearest(word, options)
+    return f' Did you mean "{found[0]}"?' if found else ""
