@@ -4,7 +4,8 @@ from collections.abc import Iterable
 
 # Words that change nothing about which process is meant.
 _EMPTY = frozenset(
-    ["a", "an", "and", "canned", "canning", "fresh", "home", "homegrown", "in", "jar", "jars", "of", "or", "organic", "our", "own", "the", "with"]
+    "a an and canned canning fresh home homegrown in jar jars of or organic our own the "
+    "with".split()
 )
 # Cut words, all to one form, so that "halves" finds "halved".
 _CUTS = {
@@ -49,9 +50,20 @@ def key(text: str) -> frozenset[str]:
     >>> sorted(key("Strips, cubes or chunks of meat"))
     ['chunk', 'cube', 'meat', 'strip']
     """
+    words = set(stems(text).values())
+    return frozenset(words - _EMPTY) or frozenset(words)
+
+
+def stems(text: str) -> dict[str, str]:
+    """Each word as typed, lower-cased, with the form under which names are compared.
+
+    Examples
+    --------
+    >>> stems("Sliced Peaches")
+    {'sliced': 'slice', 'peaches': 'peach'}
+    """
     letters = "".join(c if c.isalnum() else " " for c in text.lower().replace("'", ""))
-    words = [_singular(w) for w in letters.split()]
-    return frozenset(w for w in words if w not in _EMPTY) or frozenset(words)
+    return {word: _singular(word) for word in letters.split()}
 
 
 def nearest(word: str, options: Iterable[str], *, floor: float = 70.0) -> list[str]:

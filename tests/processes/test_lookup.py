@@ -47,7 +47,8 @@ def test_weighted_gauge_steps_up_above_1000_ft(elevation: str, psi: int) -> None
 
 @pytest.mark.parametrize(
     ("elevation", "minutes"),
-    [("1000 ft", 25), ("1001 ft", 30), ("3000 ft", 30), ("3001 ft", 35), ("6000 ft", 35), ("6001 ft", 40)],
+    [("1000 ft", 25), ("1001 ft", 30), ("3000 ft", 30), ("3001 ft", 35), ("6000 ft", 35),
+     ("6001 ft", 40)],
 )  # fmt: skip
 def test_hot_peach_quarts_in_boiling_water_follow_four_bands(elevation: str, minutes: int) -> None:
     """AIB-539 Guide 2 p. 2-19: quarts, hot pack 25/30/35/40."""

@@ -8,6 +8,7 @@ takes less time, and that every row names its source.
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from stillroom.errors import DataError
 from stillroom.processes import library
@@ -86,7 +87,7 @@ def _group_faults(name: str, group: list[Process]) -> Iterator[str]:
     last_weight = ordered[0].psi == 15 and ordered[0].option and bands == LAST_WEIGHT
     if bands not in shapes and not last_weight:
         yield f"{name}: bands {bands} are none that the guide prints"
-    for lower, upper in zip(ordered, ordered[1:], strict=False):
+    for lower, upper in pairwise(ordered):
         if upper.minutes < lower.minutes:
             yield f"{name}: minutes fall above {lower.to_ft} ft"
         if lower.psi is not None and upper.psi is not None and upper.psi <= lower.psi:
@@ -100,7 +101,7 @@ def _jar_faults(groups: dict[Group, list[Process]]) -> Iterator[str]:
             seen.setdefault((r.food, r.form, r.pack, r.method, r.option, r.from_ft), []).append(r)
     for same in seen.values():
         ordered = sorted(same, key=lambda r: SIZES.index(r.jar) if r.jar in SIZES else -1)
-        for smaller, larger in zip(ordered, ordered[1:], strict=False):
+        for smaller, larger in pairwise(ordered):
             if smaller.jar == larger.jar:
                 yield f"{smaller.food} / {smaller.jar} / {smaller.method}: printed twice"
             if larger.minutes < smaller.minutes:

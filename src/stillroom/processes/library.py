@@ -10,7 +10,10 @@ from stillroom.processes.model import Process
 
 DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120 (start-up path)
 GUIDES = ("2", "3", "4", "5", "6", "7")
-COLUMNS = ["food", "form", "pack", "jar", "method", "option", "from_ft", "to_ft", "minutes", "psi", "headspace_in", "source", "place", "edition", "read_in", "status", "note", "remark"]
+COLUMNS = (
+    "food form pack jar method option from_ft to_ft minutes psi headspace_in "
+    "source place edition read_in status note remark"
+).split()
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +128,13 @@ def forms() -> dict[str, tuple[str, ...]]:
 
 
 @lru_cache(maxsize=1)
-def withheld() -> tuple[Withheld, ...]:
-    """Groups whose printed rows could not be read, and why."""
-    return tuple(Withheld(*line[:7], line[8]) for line in rows("withheld.csv"))
+def _withheld() -> tuple[Withheld, ...]:
+    return tuple(Withheld(*line[:7], place=line[8]) for line in rows("withheld.csv"))
+
+
+def withheld(food: str | None = None) -> tuple[Withheld, ...]:
+    """Groups whose printed rows could not be read, and why: all, or those of one food."""
+    return tuple(w for w in _withheld() if food is None or w.food == food)
 
 
 @lru_cache(maxsize=1)

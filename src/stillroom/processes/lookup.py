@@ -1,11 +1,10 @@
 """Ask the tables: food, form, pack, jar, method and elevation to printed rows, or a refusal."""
 
-from collections.abc import Iterable
-
 from stillroom.errors import InputError
-from stillroom.processes import library, names
+from stillroom.processes import library, names, refusals
 from stillroom.processes.library import Withheld
 from stillroom.processes.model import METHODS, PRESSURE, Answer, Match, Process, Refusal
+from stillroom.processes.refusals import Row
 from stillroom.processes.unlisted import UNLISTED_METHODS, unlisted_method
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
@@ -78,7 +77,8 @@ def lookup(
         reason = f"{entry.reason} {entry.instead} ({entry.source}, {entry.place})"
         return Answer((), Refusal("no-row", reason), (), feet)
     if not found.targets:
-        return _unknown(food, found.candidates, feet)
+        refusal = refusals.unknown_food(food.strip(), found.candidates)
+        return Answer((), refusal, found.candidates, feet)
     if isinstance(methods, str):
         return Answer((), unlisted_method(methods), (), feet)
 
@@ -88,19 +88,6 @@ def lookup(
         told = f'Read "{food.strip()}" as {target}. Check that this is what you mean.'
         matches = tuple(Match(m.process, m.jar, (told, *m.notes), m.requires) for m in matches)
     return Answer(matches, refusal, (), feet)
-
-
-def _unknown(food: str, candidates: tuple[str, ...], feet: int) -> Answer:
-    if candidates:
-        reason = (
-            f'"{food.strip()}" could mean: {", ".join(candidates)}. Ask again with one of them.'
-        )
-    else:
-        reason = (
-            f'"{food.strip()}" is not a food of the process library. '
-            "No row, no answer: ask the local extension office."
-        )
-    return Answer((), Refusal("unknown-food", reason), candidates, feet)
 
 
 def _methods(said: str | None) -> tuple[str, ...] | str:
@@ -140,76 +127,62 @@ def _ask(
     """Narrow the food's rows step by step; the first step that leaves none says why."""
     food = targets[0][0]
     asked = {f for _, f in targets}
-    held: tuple[Process | Withheld, ...] = tuple(
-        r
-        for r in (*library.processes(food), *(w for w in library.withheld() if w.food == food))
-        if "" in asked or r.form in asked
-    )
-    named = _named(food, asked)
+    every: tuple[Row, ...] = (*library.processes(food), *library.withheld(food))
+    held = [r for r in every if "" in asked or r.form in asked]
+    named = f"{food} ({', '.join(asked)})" if len(asked) == 1 and "" not in asked else food
 
+    barred = refusals.barred_method(named, held, methods)
+    if barred:
+        return (), barred
     in_form = [r for r in held if form is None or _is_form(form, r.form)]
     if not in_form:
-        return (), _no_form(named, str(form), held)
+        return (), refusals.no_form(named, str(form), held)
     in_pack = [r for r in in_form if r.pack in packs]
     if not in_pack:
-        printed = _list(r.pack for r in in_form)
-        return (), Refusal(
-            "no-row", f"No {packs[0]}-pack process is published for {named}: {printed} pack only."
-        )
+        return (), refusals.no_pack(named, packs[0], in_form)
     by_method = [r for r in in_pack if r.method in methods]
     if not by_method:
-        return (), _no_method(named, in_pack, methods)
+        return (), refusals.no_method(named, methods, in_pack)
     return _in_jars(named, by_method, size, feet)
 
 
 def _in_jars(
-    named: str, held: list[Process | Withheld], size: str | None, feet: int
+    named: str, held: list[Row], size: str | None, feet: int
 ) -> tuple[tuple[Match, ...], Refusal | None]:
     """Rows for the jar asked for, group by group, then the elevation band."""
-    groups: dict[tuple[str, str, str, str], list[Process | Withheld]] = {}
+    groups: dict[tuple[str, str, str, str], list[Row]] = {}
     for row in held:
         groups.setdefault((row.form, row.pack, row.method, row.option), []).append(row)
 
     matches: list[Match] = []
     unread: list[Withheld] = []
     above: list[Process] = []
-    largest = ""
     for group in groups.values():
         listed = sorted({r.jar for r in group}, key=SIZES.index)
-        largest = max(largest or listed[-1], listed[-1], key=SIZES.index)
-        jars = [_row_jar(size, listed)] if size else listed
-        for row_jar in (j for j in jars if j):
+        for row_jar in [_row_jar(size, listed)] if size else listed:
             of_jar = [r for r in group if r.jar == row_jar]
             unread += [r for r in of_jar if isinstance(r, Withheld)]
             printed = [r for r in of_jar if isinstance(r, Process)]
-            fitting = [r for r in printed if _in_band(r, feet)]
+            fitting = [r for r in printed if r.covers(feet)]
             matches += [_match(r, size or r.jar) for r in fitting]
-            if printed and not fitting:
-                above.append(max(printed, key=lambda r: r.to_ft or 0))
+            if not fitting:
+                above += printed
     if matches:
         if unread:
-            told = _unread_note(unread)
+            told = refusals.unread_note(unread)
             matches = [Match(m.process, m.jar, (*m.notes, told), m.requires) for m in matches]
         return tuple(matches), None
     if above:
-        return (), _above(named, above, held, feet)
+        return (), refusals.above_table(named, above, feet)
     if unread:
-        return (), _withheld(named, unread)
-    return (), Refusal(
-        "jar-too-large",
-        f"No process is published for {named} in {size} jars: the largest printed is {largest}. "
-        "A larger jar heats more slowly; its time is not known. Use the printed size.",
-    )
+        return (), refusals.withheld(named, unread)
+    largest = max((r.jar for r in held), key=SIZES.index)
+    return (), refusals.jar_too_large(named, str(size), largest)
 
 
 def _row_jar(size: str, listed: list[str]) -> str | None:
     """The listed size whose row serves this jar: its own, else the next larger one."""
     return next((j for j in listed if SIZES.index(j) >= SIZES.index(size)), None)
-
-
-def _in_band(row: Process, feet: int) -> bool:
-    """Below sea level counts as the lowest band."""
-    return row.from_ft <= max(feet, 0) and (row.to_ft is None or feet <= row.to_ft)
 
 
 def _match(row: Process, jar: str) -> Match:
@@ -242,73 +215,3 @@ def _match(row: Process, jar: str) -> Match:
 def _is_form(asked: str, printed: str) -> bool:
     words = key(asked)
     return bool(words) and words <= key(printed)
-
-
-def _named(food: str, asked: set[str]) -> str:
-    forms = {f for f in asked if f}
-    return f"{food} ({next(iter(forms))})" if len(forms) == 1 else food
-
-
-def _list(items: Iterable[str]) -> str:
-    return ", ".join(dict.fromkeys(i for i in items if i))
-
-
-def _no_form(named: str, form: str, held: tuple[Process | Withheld, ...]) -> Refusal:
-    printed = _list(r.form for r in held)
-    if printed:
-        told = f"Printed forms: {printed}."
-    else:
-        told = "Its table names no form: ask without one, and prepare the food as the guide tells."
-    return Refusal("no-row", f'No process is published for {named} as "{form}". {told}')
-
-
-def _no_method(named: str, in_pack: list[Process | Withheld], methods: tuple[str, ...]) -> Refusal:
-    printed = _list(r.method for r in in_pack)
-    acidity = {
-        fact.acidity for r in in_pack if (fact := library.product(r.food, r.form)) is not None
-    }
-    if methods == ("boiling-water",) and acidity == {"low-acid"}:
-        return Refusal(
-            "method-barred",
-            f"{named} is canned as a low-acid food. Boiling water does not reach the heat that "
-            "destroys botulinum spores; only a pressure canner does (AIB-539 Guide 1). "
-            f"Printed methods: {printed}.",
-        )
-    return Refusal(
-        "no-row",
-        f"No {' or '.join(methods)} process is published for {named}. Printed methods: {printed}.",
-    )
-
-
-def _above(named: str, above: list[Process], held: list[Process | Withheld], feet: int) -> Refusal:
-    top = max(above, key=lambda r: r.to_ft or 0)
-    reason = (
-        f"No process is published for {named}, {top.jar}, {top.method}, at {feet:,} ft: "
-        f"the table ends at {top.to_ft:,} ft ({top.place})."
-    )
-    reaching = {r.method for r in library.processes(top.food) if _in_band(r, feet)}
-    if top.method in PRESSURE and "weighted-gauge" in reaching and top.method != "weighted-gauge":
-        reason += " The weighted-gauge table covers your elevation: ask again with --method weighted-gauge."
-    return Refusal("above-table", reason)
-
-
-def _unread_note(unread: list[Withheld]) -> str:
-    groups = _list(
-        " ".join(
-            part for part in (w.form, w.jar, w.method, w.option and f"option {w.option}") if part
-        )
-        for w in unread
-    )
-    return f"Also printed but not readable for this library: {groups}. See AIB-539 or ask the local extension office."
-
-
-def _withheld(named: str, unread: list[Withheld]) -> Refusal:
-    first = unread[0]
-    what = " ".join(
-        part for part in (first.pack and f"{first.pack} pack", first.jar, first.method) if part
-    )
-    return Refusal(
-        "withheld",
-        f"AIB-539 {first.place} prints a process for {named} ({what}), but {first.why}, so it is "
-        "not given here. Look it up in the printed guide or ask the local extension office.",
-    )

@@ -36,6 +36,10 @@ class Process:
     note: str
     remark: str
 
+    def covers(self, feet: int) -> bool:
+        """Whether the altitude band holds this elevation; below sea level is the lowest band."""
+        return self.from_ft <= max(feet, 0) and (self.to_ft is None or feet <= self.to_ft)
+
     @property
     def citation(self) -> str:
         """Publication, edition and place in one line."""

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from stillroom.processes import library
 from stillroom.processes.library import NoProcess
-from stillroom.words import key, nearest
+from stillroom.words import key, nearest, stems
 
 Key = frozenset[str]
 Target = tuple[str, str]  # food, form; an empty form stands for all forms of the food
@@ -83,19 +83,20 @@ def _with_cut(words: Key) -> Found | None:
     return Found(targets=targets) if len(foods) == 1 else Found(candidates=foods)
 
 
-def _spelled(words: Key) -> Key | None:
+def _spelled(text: str) -> Key | None:
     """The words with small slips mended, or nothing where a slip could mean two words.
 
-    One slip from five letters on, two from nine; the first letter must stand.
+    One slip in words of six letters or more, two from ten, the first letter standing. Shorter
+    foods are neighbours of each other: peas and pears, beef and beet, perch and peach.
     """
-    from rapidfuzz.distance import OSA
+    from rapidfuzz.distance import OSA  # noqa: PLC0415 (only for words the library does not hold)
 
     mended = set()
-    for word in words:
+    for typed, word in stems(text).items():
         if word in _vocabulary():
             mended.add(word)
             continue
-        slips = 0 if len(word) < 5 else 1 if len(word) < 9 else 2
+        slips = 0 if len(typed) < 6 else 1 if len(typed) < 10 else 2
         near = [
             (OSA.distance(word, other), other) for other in _vocabulary() if other[0] == word[0]
         ]
@@ -130,14 +131,14 @@ def find(text: str) -> Found:
     (('snap beans', ''),)
     >>> find("corn").candidates
     ('cream-style corn', 'whole-kernel corn')
-    >>> find("snap baens").read_as
-    'bean snap'
+    >>> find("aspargus").read_as
+    'asparagus'
     """
     words = key(text)
     found = _exact(words) or _with_cut(words)
     if found:
         return found
-    mended = _spelled(words) if words else None
+    mended = _spelled(text)
     if mended:
         found = _exact(mended) or _with_cut(mended)
         if found:
