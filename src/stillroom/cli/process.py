@@ -10,9 +10,9 @@ from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer, Match
 
 CAUTION = (
-    "Caution: a wrong time, pressure or change to the food can make people gravely ill. Use a dial\n"
-    "gauge checked this year. Follow your canner's own manual, and ask your local extension office\n"
-    "where anything here is unclear."
+    "Caution: a wrong time, pressure or change to the food can make people gravely ill.\n"
+    "Use a dial gauge checked this year, follow your canner's own manual, and ask your local\n"
+    "extension office where anything here is unclear."
 )
 
 

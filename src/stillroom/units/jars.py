@@ -64,7 +64,8 @@ def parse_jar(text: str, where: str = "jar") -> str:
     from stillroom.words import did_you_mean
 
     raise InputError(
-        f'{where}: "{text}" is not a jar size.{did_you_mean(said, SIZES)} Sizes: {", ".join(SIZES)}.'
+        f'{where}: "{text}" is not a jar size.{did_you_mean(said, SIZES)} '
+        f"Sizes: {', '.join(SIZES)}."
     )
 
 

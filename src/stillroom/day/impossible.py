@@ -1,0 +1,147 @@
+"""What makes a day impossible, and which change was found to make it possible."""
+
+from dataclasses import replace
+
+from stillroom.day.model import Day, Order
+from stillroom.day.orders import Unplannable, make_problem
+from stillroom.day.problem import Problem
+from stillroom.day.solver import solve
+from stillroom.day.solver.solve import Solution
+from stillroom.kitchen import Person
+from stillroom.units.clock import clock
+
+# Each change is tried for this many seconds: enough to find a plan where there is room for one.
+TRY_SECONDS = 4.0
+LAST_MINUTE = 24 * 60
+
+
+def explain(day: Day, problem: Problem) -> Unplannable:
+    """Why no plan keeps the rules within the hours, and what was tried and found to help.
+
+    Only changes for which a plan was found are named; one that was not found in time is left
+    out, never claimed.
+    """
+    longer = _longer(day)
+    solved = _solved(longer)
+    if solved is None:
+        because = [*_without_hours(day, problem)]
+    else:
+        late = day.start + solved.finish
+        because = [
+            f"These orders, canners and hands need until about {clock(late)}; "
+            f"the day ends at {clock(day.finish_by)}."
+        ]
+    mend = [] if solved is None else [f"End the day later: at {clock(day.start + solved.finish)}."]
+    mend += _tried(day)
+    return Unplannable(
+        tuple(because), tuple(mend) or ("Order fewer jars, or plan the orders on two days.",)
+    )
+
+
+def _solved(day: Day) -> Solution | None:
+    problem = make_problem(day)
+    if isinstance(problem, Unplannable):
+        return None
+    try:
+        return solve(problem, TRY_SECONDS)
+    except TimeoutError:
+        return None
+
+
+def _longer(day: Day) -> Day:
+    """The same day to midnight, with everybody who is there at its end staying on."""
+    people = tuple(_stay(p, day.finish_by) for p in day.kitchen.people)
+    helpers = tuple(_stay(p, day.finish_by) for p in day.helpers)
+    kitchen = replace(day.kitchen, people=people)
+    return replace(day, finish_by=LAST_MINUTE, kitchen=kitchen, helpers=helpers)
+
+
+def _stay(person: Person, until: int) -> Person:
+    spans = [(a, LAST_MINUTE if b >= until else b) for a, b in person.hours]
+    return replace(person, hours=tuple(spans))
+
+
+def _tried(day: Day) -> list[str]:
+    """Single changes, each solved: an earlier start, one canner more, a helper, fewer jars."""
+    found = []
+    for hours in (1, 2, 3):
+        earlier = day.start - 60 * hours
+        if earlier >= 0 and _solved(_from(day, earlier)):
+            found.append(f"Start at {clock(earlier)}.")
+            break
+    for canner in {c.method: c for c in day.kitchen.canners}.values():
+        another = replace(canner, name=f"another {canner.name}")
+        kitchen = replace(
+            day.kitchen,
+            canners=(*day.kitchen.canners, another),
+            burners=day.kitchen.burners + 1,
+            canner_burners=day.kitchen.canner_burners + 1,
+        )
+        orders = tuple(
+            replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
+            for o in day.orders
+        )
+        if _solved(replace(day, kitchen=kitchen, orders=orders)):
+            found.append(f"Add one {canner.method} canner, with a burner for it.")
+    helper = Person("another helper", ((day.start, day.finish_by),))
+    if _solved(replace(day, helpers=(*day.helpers, helper))):
+        found.append("Ask one helper more, for the whole day.")
+    return found + _fewer(day)
+
+
+def _from(day: Day, start: int) -> Day:
+    """The same day from an earlier hour, with everybody who opens it coming earlier."""
+
+    def come(person: Person) -> Person:
+        spans = [(start if a <= day.start else a, b) for a, b in person.hours]
+        return replace(person, hours=tuple(spans))
+
+    kitchen = replace(day.kitchen, people=tuple(come(p) for p in day.kitchen.people))
+    return replace(day, start=start, kitchen=kitchen, helpers=tuple(come(p) for p in day.helpers))
+
+
+def _fewer(day: Day) -> list[str]:
+    """The order whose leaving, whole or by half, opens the day; the smallest change first."""
+    for part, told in ((2, "Order only {n} jars of {title} instead of {count}."), (0, "")):
+        for i, order in enumerate(day.orders):
+            kept = order.count // part if part else 0
+            others: tuple[Order, ...] = tuple(
+                replace(o, count=kept) if i == k else o for k, o in enumerate(day.orders)
+            )
+            others = tuple(o for o in others if o.count)
+            if others and _solved(replace(day, orders=others)):
+                title, count = order.recipe.title, order.count
+                if part:
+                    return [told.format(n=kept, title=title, count=count)]
+                return [f"Leave {count} jars of {title} for another day."]
+    return []
+
+
+def _without_hours(day: Day, problem: Problem) -> list[str]:
+    """What stands in the way even of a day to midnight."""
+    because = []
+    if not problem.burners and any(not o.own_plug for o in problem.ovens):
+        because.append("The kitchen has no burner for a canner that needs one.")
+    for order, job in zip(day.orders, problem.jobs, strict=True):
+        if job.heat and not problem.burners:
+            because.append(f"{job.title}: its pot needs a burner, and the kitchen has none.")
+        shortest = min(
+            problem.load
+            + problem.ovens[w.canner].before_process
+            + w.process.minutes
+            + w.cool
+            + problem.ovens[w.canner].wait
+            + problem.unload
+            for w in job.ways
+        )
+        if shortest > LAST_MINUTE - day.start:
+            because.append(
+                f"{order.recipe.title}: one load alone takes {shortest} minutes from the jars "
+                "going in."
+            )
+    return because or [
+        "No plan keeps all rules even by midnight: raw food meets heat within two hours, somebody "
+        "watches every canner on heat, and hands do one thing at a time."
+    ]
+
+

@@ -1,0 +1,150 @@
+"""From the orders of a day to the problem the solver sees."""
+
+from dataclasses import dataclass
+
+from stillroom.day.durations import minutes
+from stillroom.day.model import Day, Order
+from stillroom.day.problem import Crew, Job, Oven, Problem, Way
+from stillroom.errors import InputError
+from stillroom.kitchen import Canner, Person
+from stillroom.processes import lookup
+from stillroom.processes.model import PRESSURE
+from stillroom.units.jars import quarts
+
+
+@dataclass(frozen=True, slots=True)
+class Unplannable:
+    """Why a day cannot be planned, and what was found to mend it. An answer, not an error."""
+
+    because: tuple[str, ...]
+    mend: tuple[str, ...]
+
+
+def make_problem(day: Day) -> Problem | Unplannable:
+    """The day in whole minutes from its start, every jar with its published processes.
+
+    Raises
+    ------
+    InputError
+        A jar that none of the canners for its food can hold.
+    """
+    kitchen = day.kitchen
+    jobs: list[Job] = []
+    refused: list[str] = []
+    for order in day.orders:
+        ways, reasons = _ways(day, order)
+        refused += reasons if not ways else []
+        jobs.append(_job(order, ways))
+    if refused:
+        return Unplannable(tuple(dict.fromkeys(refused)), _mend_refused(day))
+    return Problem(
+        jobs=tuple(jobs),
+        ovens=tuple(_oven(c) for c in kitchen.canners),
+        crews=crews(day.people, day.start, day.finish_by),
+        burners=kitchen.burners,
+        canner_burners=kitchen.canner_burners,
+        horizon=day.finish_by - day.start,
+        load=minutes("load", "any"),
+        unload=minutes("unload", "any"),
+        most_extra=day.most_extra,
+    )
+
+
+def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
+    """Every published row for the order on the kitchen's canners, or why there is none."""
+    recipe, kitchen = order.recipe, day.kitchen
+    ways: list[Way] = []
+    reasons: list[str] = []
+    too_small: list[Canner] = []
+    for index, canner in enumerate(kitchen.canners):
+        if order.canners and canner.name not in order.canners:
+            continue
+        answer = lookup(
+            recipe.food,
+            form=recipe.form or None,
+            pack=recipe.pack,
+            jar=order.jar,
+            method=canner.method,
+            elevation=kitchen.elevation_ft,
+        )
+        if answer.refusal:
+            reasons.append(f"{recipe.title}: {answer.refusal.reason}")
+            continue
+        capacity = canner.capacity(order.jar)
+        if not capacity:
+            too_small.append(canner)
+            continue
+        cool = minutes("cool", canner.method, order.jar)
+        ways += [Way(index, capacity, process, cool) for process in answer.processes]
+    if not ways and too_small:
+        names = ", ".join(f"{c.name} holds {', '.join(c.holds)}" for c in too_small)
+        raise InputError(
+            f"{order.where}: no canner for {recipe.title} is big enough for {order.jar} jars "
+            f"({names}). Order a smaller jar, or say in the kitchen file how many {order.jar} "
+            "jars stand in a canner."
+        )
+    return tuple(ways), reasons
+
+
+def _job(order: Order, ways: tuple[Way, ...]) -> Job:
+    work = order.recipe.work
+    return Job(
+        name=order.recipe.name,
+        title=order.recipe.title,
+        jar=order.jar,
+        count=order.count,
+        hot=order.recipe.pack == "hot",
+        perishable=order.recipe.perishable,
+        prep_tenths=round(10 * work.prep_per_quart * quarts(order.jar)),
+        fill_tenths=round(10 * work.fill_per_jar),
+        heat=round(work.heat),
+        make=round(work.make),
+        ways=ways,
+    )
+
+
+def _oven(canner: Canner) -> Oven:
+    method = canner.method
+    return Oven(
+        name=canner.name,
+        method=method,
+        own_plug=canner.own_plug,
+        heat=minutes("heat", method),
+        vent=minutes("vent", method),
+        come_up=minutes("come-up", method),
+        wait=minutes("wait", method),
+    )
+
+
+def crews(people: tuple[Person, ...], start: int, finish_by: int) -> tuple[Crew, ...]:
+    """People grouped by the hours they keep within the day."""
+    grouped: dict[tuple[tuple[int, int], ...], list[str]] = {}
+    for person in people:
+        grouped.setdefault(_away(person, start, finish_by), []).append(person.name)
+    return tuple(Crew(tuple(names), away) for away, names in grouped.items())
+
+
+def _away(person: Person, start: int, finish_by: int) -> tuple[tuple[int, int], ...]:
+    """The spans of the day a person is not there, in minutes from its start."""
+    spans: list[tuple[int, int]] = []
+    at = start
+    for begin, end in person.hours:
+        if begin > at:
+            spans.append((at - start, min(begin, finish_by) - start))
+        at = max(at, end)
+        if at >= finish_by:
+            break
+    if at < finish_by:
+        spans.append((at - start, finish_by - start))
+    return tuple((a, b) for a, b in spans if b > a)
+
+
+def _mend_refused(day: Day) -> tuple[str, ...]:
+    """What helps when an order has no published process on the canners there are."""
+    methods = {c.method for c in day.kitchen.canners}
+    mend = ["Leave the order out, or choose a recipe and jar with a published process."]
+    if not methods & set(PRESSURE):
+        mend.append("Add a pressure canner to the kitchen: low-acid food needs one.")
+    if "boiling-water" not in methods:
+        mend.append("Add a boiling-water canner to the kitchen.")
+    return tuple(mend)

@@ -1,0 +1,94 @@
+"""A plan: loads, timetable, lists and warnings for a day. A value, to show, print or compare."""
+
+from dataclasses import dataclass
+
+from stillroom.day.model import Day
+from stillroom.processes.model import Process
+from stillroom.recipes.scale import Lists
+
+
+@dataclass(frozen=True, slots=True)
+class Jars:
+    """The jars of one order in a load, with the published row they rest on."""
+
+    recipe: str
+    title: str
+    jar: str
+    count: int
+    process: Process
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """A stretch of a canner's run, in minutes after midnight."""
+
+    name: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One run of a canner: what goes in, at what pressure, for how long, and when."""
+
+    number: int
+    canner: str
+    method: str
+    psi: int | None
+    minutes: int
+    burner: str
+    jars: tuple[Jars, ...]
+    phases: tuple[Phase, ...]
+
+    @property
+    def start(self) -> int:
+        """When the first jars are lowered, in minutes after midnight."""
+        return self.phases[0].start
+
+    @property
+    def end(self) -> int:
+        """When the last jar is out."""
+        return self.phases[-1].end
+
+    @property
+    def name(self) -> str:
+        """The load's recipes in one line."""
+        return " + ".join(dict.fromkeys(j.title for j in self.jars))
+
+    @property
+    def rules(self) -> Process:
+        """The row whose time the whole load takes: the longest."""
+        return max((j.process for j in self.jars), key=lambda p: p.minutes)
+
+    def phase(self, name: str) -> Phase:
+        """A phase by its name."""
+        return next(p for p in self.phases if p.name == name)
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A piece of work: who does it, where, and when. A pot that simmers by itself has nobody."""
+
+    name: str
+    recipe: str
+    who: tuple[str, ...]
+    where: str
+    start: int
+    end: int
+    load: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A day, planned. Times are minutes after midnight; ``bound`` is a finish no plan can beat."""
+
+    day: Day
+    optimal: bool
+    start: int
+    finish: int
+    bound: int
+    seconds: float
+    loads: tuple[Load, ...]
+    tasks: tuple[Task, ...]
+    lists: Lists
+    warnings: tuple[str, ...]

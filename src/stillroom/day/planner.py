@@ -1,0 +1,95 @@
+"""Plan a day: the one function that a page and a command call."""
+
+from collections.abc import Iterator
+
+from stillroom.day.impossible import explain
+from stillroom.day.model import Day
+from stillroom.day.orders import Unplannable, make_problem
+from stillroom.day.plan import Load, Plan
+from stillroom.day.solver import solve
+from stillroom.day.timetable import timetable
+from stillroom.processes import library
+from stillroom.recipes.scale import lists
+
+
+def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
+    """Loads, timetable and lists for a day, or why there can be none and what would help.
+
+    Parameters
+    ----------
+    day : orders, kitchen and hours
+    time_limit : seconds for the solver
+
+    Returns
+    -------
+    Plan : optimal, or feasible with a bound that no plan can beat
+    Unplannable : reasons, and changes each of which was solved and found to help
+
+    Raises
+    ------
+    InputError
+        A jar that no canner for its food can hold.
+    TimeoutError
+        No plan was found, and none proved impossible, within the limit.
+    """
+    problem = make_problem(day)
+    if isinstance(problem, Unplannable):
+        return problem
+    solution = solve(problem, time_limit)
+    if solution is None:
+        return explain(day, problem)
+    loads, tasks = timetable(day, problem, solution)
+    kitchen = day.kitchen
+    return Plan(
+        day=day,
+        optimal=solution.optimal,
+        start=min(t.start for t in tasks),
+        finish=day.start + solution.finish,
+        bound=day.start + solution.bound,
+        seconds=solution.seconds,
+        loads=loads,
+        tasks=tasks,
+        lists=lists(
+            [(o.recipe, o.jar, o.count) for o in day.orders],
+            pantry=kitchen.pantry,
+            jars=kitchen.jars,
+            lids=kitchen.lids,
+            bands=kitchen.bands,
+        ),
+        warnings=tuple(dict.fromkeys(_warnings(day, loads))),
+    )
+
+
+def _warnings(day: Day, loads: tuple[Load, ...]) -> Iterator[str]:
+    """What the person must know of this plan beyond its figures."""
+    if any(load.method == "dial-gauge" for load in loads):
+        yield "Dial gauge: use it only if it was tested this year (AIB-539 Guide 1)."
+    for load in loads:
+        sizes = {j.jar for j in load.jars}
+        if len(sizes) > 1:
+            yield (
+                f"Load {load.number} mixes jar sizes: check that they stand upright in the "
+                f"{load.canner} before you count on it (the room they take is an estimate)."
+            )
+        for jars in load.jars:
+            extra = load.minutes - jars.process.minutes
+            if extra:
+                yield (
+                    f"Load {load.number}: {jars.title} is processed {extra} min longer than "
+                    "published, with the load. That changes taste and texture only."
+                )
+            fact = library.product(jars.process.food, jars.process.form)
+            if fact and fact.acid_required and not fact.acid_required.startswith("none"):
+                yield f"{jars.title}: acid {fact.acid_required}."
+            if jars.process.minutes < 10 and jars.process.psi is None:
+                yield (
+                    f"{jars.title}: sterile jars, boiled 10 min and 1 min more for each 1,000 ft "
+                    "above 1,000 ft, because its process is under 10 min."
+                )
+            if jars.jar != jars.process.jar:
+                yield (
+                    f"{jars.title}: {jars.jar} jars take the {jars.process.jar} row, "
+                    "the next larger printed size."
+                )
+            if jars.process.status == "single":
+                yield f"{jars.title}: its row was read in one reprint only."

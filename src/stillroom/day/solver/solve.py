@@ -1,0 +1,178 @@
+"""Solve a day: the earliest finish first, then the tidiest day with that finish."""
+
+import time
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from stillroom.day.problem import Problem
+from stillroom.day.solver.rules import add_rules
+from stillroom.day.solver.variables import Hands, Variables, make_variables
+
+# Two workers: more workers than cores made the solver six times slower (docs/why/libraries.md).
+WORKERS = 2
+SEED = 1
+# Tidying a finished plan is a courtesy: it gets a few seconds of what is left.
+TIDY_SECONDS = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Hand work in the solution: hands by crew, start and end."""
+
+    hands: tuple[int, ...]
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class SolvedLoad:
+    """A load in the solution. ``jars`` are (job, way, count)."""
+
+    canner: int
+    jars: tuple[tuple[int, int, int], ...]
+    prep: Work
+    heat_start: int
+    fill: Work
+    lid_on: int
+    heat_off: int
+    cool: int
+    open: int
+    unload: Work
+
+
+@dataclass(frozen=True, slots=True)
+class SolvedBatch:
+    """A pot made once in the solution."""
+
+    job: int
+    prep: Work
+    start: int
+    ready: int
+    empty: int
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Loads and times in minutes from the start, and how good they are known to be.
+
+    ``bound`` is a finish that no plan can beat; it equals ``finish`` when ``optimal``.
+    """
+
+    optimal: bool
+    finish: int
+    bound: int
+    seconds: float
+    loads: tuple[SolvedLoad, ...]
+    batches: tuple[SolvedBatch, ...]
+
+
+def solve(problem: Problem, time_limit: float) -> Solution | None:
+    """The day's plan, or ``None`` where the rules leave none within the hours.
+
+    Parameters
+    ----------
+    problem : the day, in whole minutes
+    time_limit : seconds for both stages together
+
+    Raises
+    ------
+    TimeoutError
+        The limit passed before any plan was found and none was proved impossible.
+    ValueError
+        The model itself is wrong: a fault of this program.
+    """
+    begun = time.monotonic()
+    v = make_variables(problem)
+    for j, job in enumerate(problem.jobs):
+        if sum(s.most.get(j, 0) for s in v.slots) < job.count:
+            return None  # The hours hold too few loads for this order, whatever the rest does.
+    add_rules(problem, v)
+    v.model.minimize(v.finish)
+    solver = _solver(time_limit)
+    status = solver.solve(v.model)
+    if status == cp_model.INFEASIBLE:
+        return None
+    if status == cp_model.UNKNOWN:
+        raise TimeoutError(f"no plan was found in {time_limit:g} s")
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        raise ValueError(f"the model is wrong: {v.model.validate()}")
+    optimal, bound = status == cp_model.OPTIMAL, round(solver.best_objective_bound)
+    finish = round(solver.objective_value)
+    left = time_limit - (time.monotonic() - begun)
+    tidied = _tidy(problem, v, solver, finish, max(1.0, min(left, TIDY_SECONDS)))
+    return _read(v, tidied, optimal, finish, bound, time.monotonic() - begun)
+
+
+def _solver(time_limit: float) -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    solver.parameters.max_time_in_seconds = time_limit
+    solver.parameters.num_workers = WORKERS
+    solver.parameters.random_seed = SEED
+    return solver
+
+
+def _tidy(
+    problem: Problem, v: Variables, first: cp_model.CpSolver, finish: int, limit: float
+) -> cp_model.CpSolver:
+    """With the finish held: fewer loads, less over-processing, food and jars that wait less."""
+    v.model.add(v.finish <= finish)
+    v.model.clear_hints()
+    for index in range(len(v.model.proto.variables)):
+        variable = v.model.get_int_var_from_proto_index(index)
+        v.model.add_hint(variable, first.value(variable))
+    waits = [s.unload.start - s.open for s in v.slots]
+    waits += [s.heat_start - s.prep.end for s in v.slots]
+    waits += [batch.empty - batch.ready for batch in v.batches.values()]
+    starts = [s.prep.start for s in v.slots]
+    v.model.minimize(
+        60 * sum(s.used for s in v.slots)
+        + 2 * sum(s.minutes for s in v.slots)
+        + sum(waits)
+        + sum(starts)
+    )
+    solver = _solver(limit)
+    status = solver.solve(v.model)
+    return solver if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else first
+
+
+def _work(solver: cp_model.CpSolver, hands: Hands) -> Work:
+    return Work(
+        tuple(solver.value(n) for n in hands.of_crew),
+        solver.value(hands.start),
+        solver.value(hands.end),
+    )
+
+
+def _read(
+    v: Variables, solver: cp_model.CpSolver, optimal: bool, finish: int, bound: int, seconds: float
+) -> Solution:
+    loads = tuple(
+        SolvedLoad(
+            canner=s.canner,
+            jars=tuple(
+                (j, w, solver.value(s.jars[j])) for (j, w), by in s.by.items() if solver.value(by)
+            ),
+            prep=_work(solver, s.prep),
+            heat_start=solver.value(s.heat_start),
+            fill=_work(solver, s.fill),
+            lid_on=solver.value(s.lid_on),
+            heat_off=solver.value(s.heat_off),
+            cool=solver.value(s.cool),
+            open=solver.value(s.open),
+            unload=_work(solver, s.unload),
+        )
+        for s in v.slots
+        if solver.value(s.used)
+    )
+    batches = tuple(
+        SolvedBatch(
+            b.job,
+            _work(solver, b.prep),
+            solver.value(b.start),
+            solver.value(b.ready),
+            solver.value(b.empty),
+        )
+        for b in v.batches.values()
+    )
+    return Solution(optimal, finish, bound, seconds, loads, batches)

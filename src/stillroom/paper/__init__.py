@@ -1,0 +1,1 @@
+"""What is printed: layout in Typst, facts from the middle storey as data."""

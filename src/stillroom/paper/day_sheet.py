@@ -1,0 +1,241 @@
+"""The printed day sheet: page one for the fridge door, then the lists and the steps."""
+
+import json
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from fractions import Fraction
+from pathlib import Path
+
+from stillroom.day.plan import Load, Plan, Task
+from stillroom.day.steps import CAUTIONS, proof, steps
+from stillroom.paper.letters import printable
+from stillroom.units.clock import clock
+
+FOLDER = Path(__file__).parent
+
+# A PDF carries the time it was made. The same plan must give the same bytes, so it is fixed.
+_MADE = datetime(2000, 1, 1, tzinfo=UTC)
+
+_METHODS = {
+    "boiling-water": "boiling water",
+    "dial-gauge": "dial gauge",
+    "weighted-gauge": "weighted gauge",
+}
+
+# How a phase is drawn: phases that ask the same of a person look alike.
+_DRAWN = {
+    "load": "load",
+    "heat": "heat",
+    "vent": "heat",
+    "come-up": "heat",
+    "process": "process",
+    "cool": "cool",
+    "wait": "cool",
+    "unload": "load",
+}
+
+
+def day_sheet(plan: Plan) -> bytes:
+    """The day sheet as a PDF, US Letter, landscape.
+
+    Parameters
+    ----------
+    plan : any plan; a usual day takes two pages, a large one more
+
+    Returns
+    -------
+    bytes of the PDF, the same for the same plan. Nothing on it is smaller than 8.5 pt, and all of
+    it reads in black and white.
+
+    Raises
+    ------
+    typst.TypstError
+        The layout itself is wrong; no plan causes it.
+
+    Source
+    ------
+    The plan alone; pressures and minutes are the published ones it carries.
+    """
+    # 33 MB, loaded only when a sheet is printed.
+    import typst
+
+    made = typst.compile(
+        FOLDER / "day_sheet.typ",
+        format="pdf",
+        font_paths=[FOLDER / "fonts"],
+        ignore_system_fonts=True,
+        sys_inputs={"sheet": json.dumps(sheet_data(plan), ensure_ascii=False)},
+        timestamp=_MADE,
+    )
+    return bytes(made)
+
+
+def sheet_data(plan: Plan) -> dict[str, object]:
+    """What the sheet says, as plain data for the layout.
+
+    Parameters
+    ----------
+    plan : any plan
+
+    Returns
+    -------
+    texts as a person reads them, and spans ``from`` and ``to`` in minutes after midnight for
+    what is drawn. Keys: heading (``date kitchen elevation counts times proof``), drawing
+    (``from to hours canners people burners idle``), ``loads``, ``lists``, ``steps``, ``care``
+    (this plan's warnings), ``cautions`` (any day's).
+
+    Source
+    ------
+    The plan alone.
+    """
+    day, kitchen = plan.day, plan.day.kitchen
+    jars = sum(j.count for load in plan.loads for j in load.jars)
+    start = plan.start // 60 * 60
+    end = max(-(-plan.finish // 60) * 60, start + 60)
+    busy = {load.canner for load in plan.loads}
+    return {
+        "date": f"{day.date:%A} {day.date.day} {day.date:%B %Y}",
+        "kitchen": printable(kitchen.name),
+        "elevation": f"{kitchen.elevation_ft:,} ft",
+        "counts": f"{_count(jars, 'jar')} in {_count(len(plan.loads), 'load')}",
+        "times": f"{clock(plan.start)} to {clock(plan.finish)}",
+        "proof": proof(plan),
+        "from": start,
+        "to": end,
+        "hours": [{"at": at, "text": clock(at)} for at in range(start, end + 1, 60)],
+        "canners": [
+            {
+                "name": printable(canner.name),
+                "kind": _METHODS[canner.method],
+                "runs": [_run(load) for load in plan.loads if load.canner == canner.name],
+            }
+            for canner in kitchen.canners
+            if canner.name in busy
+        ],
+        "people": [
+            {
+                "name": printable(person.name),
+                "hours": [
+                    {"from": max(a, start), "to": min(b, end)}
+                    for a, b in person.hours
+                    if a < end and b > start
+                ],
+                "tasks": [_task(task) for task in plan.tasks if person.name in task.who],
+            }
+            for person in day.people
+        ],
+        "burners": [
+            {"name": printable(name), "tasks": spans} for name, spans in _burners(plan).items()
+        ],
+        "idle": ", ".join(printable(c.name) for c in kitchen.canners if c.name not in busy),
+        "loads": [_load(load) for load in plan.loads],
+        "lists": [
+            {"title": title, "lines": [printable(text) for text in texts]}
+            for title, texts in _lists(plan)
+            if texts
+        ],
+        "steps": [
+            {
+                "from": clock(step.start),
+                "to": clock(step.end),
+                "who": printable(step.who),
+                "what": printable(step.what),
+                "load": step.load,
+            }
+            for step in steps(plan)
+        ],
+        "care": [printable(text) for text in (*plan.warnings, *plan.lists.cautions)],
+        "cautions": list(CAUTIONS),
+    }
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def _run(load: Load) -> dict[str, object]:
+    spans = [{"kind": _DRAWN[p.name], "from": p.start, "to": p.end} for p in load.phases]
+    ready, lifted = load.phases[-2].end, load.phases[-1].start
+    if lifted > ready:
+        spans.append({"kind": "held", "from": ready, "to": lifted})
+    return {
+        "load": load.number,
+        "minutes": load.minutes,
+        "heat": f"{load.psi} lb" if load.psi else "boil",
+        "spans": spans,
+    }
+
+
+def _task(task: Task) -> dict[str, object]:
+    return {
+        "what": task.name,
+        "recipe": printable(task.recipe),
+        "load": task.load,
+        "from": task.start,
+        "to": task.end,
+    }
+
+
+def _burners(plan: Plan) -> dict[str, list[dict[str, object]]]:
+    """What stands on each burner and when: pots, and canners until their heat goes off."""
+    filled = {t.load: t.start for t in plan.tasks if t.name == "Fill and load"}
+    standing: dict[str, list[dict[str, object]]] = {}
+    for load in plan.loads:
+        if load.burner != "own plug":
+            span = {
+                "what": "Canner",
+                "recipe": printable(load.canner),
+                "load": load.number,
+                "from": filled.get(load.number, load.start),
+                "to": load.phase("process").end,
+            }
+            standing.setdefault(load.burner, []).append(span)
+    for task in plan.tasks:
+        if not task.who:
+            standing.setdefault(task.where, []).append(_task(task))
+    # "burner 10" after "burner 9", and the pot that moves about last.
+    return dict(sorted(standing.items(), key=lambda b: (not b[0][-1].isdigit(), len(b[0]), b[0])))
+
+
+def _load(load: Load) -> dict[str, object]:
+    process = load.phase("process")
+    return {
+        "number": load.number,
+        "canner": printable(load.canner),
+        "burner": load.burner,
+        "jars": [
+            {
+                "count": f"{jars.count} {jars.jar}",
+                "title": printable(jars.title),
+                "headspace": f"{_inches(jars.process.headspace_in)} in",
+            }
+            for jars in load.jars
+        ],
+        "psi": str(load.psi) if load.psi else "",
+        "minutes": str(load.minutes),
+        "from": clock(process.start),
+        "to": clock(process.end),
+        "published": list(dict.fromkeys(jars.process.citation for jars in load.jars)),
+    }
+
+
+def _inches(inches: float) -> str:
+    """Inches with halves, quarters and eighths as a ruler has them.
+
+    Examples
+    --------
+    >>> _inches(1.0), _inches(0.25), _inches(1.25)
+    ('1', '1/4', '1 1/4')
+    """
+    whole, part = divmod(Fraction(inches).limit_denominator(16), 1)
+    return " ".join(str(n) for n in (whole, part) if n) or "0"
+
+
+def _lists(plan: Plan) -> Iterator[tuple[str, list[str]]]:
+    lists = plan.lists
+    yield "Buy", [entry.text for entry in lists.buy]
+    yield "From the shelf", [entry.text for entry in lists.from_shelf]
+    yield "Prepare", [entry.text for entry in lists.prep]
+    yield "Liquids", [entry.text for entry in lists.liquids]
+    wares = (*lists.jars, *lists.lids, *lists.bands)
+    yield "Jars, lids and bands", [entry.text for entry in wares]

@@ -1,0 +1,1 @@
+"""Recipes: the file a person writes, and jars turned into amounts and lists."""

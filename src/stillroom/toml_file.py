@@ -1,0 +1,209 @@
+"""Reading a person's TOML file so that every complaint names file, line, key and remedy."""
+
+import re
+import tomllib
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from stillroom.errors import InputError
+from stillroom.words import did_you_mean
+
+_HEADER = re.compile(r"\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(#.*)?$")
+_KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
+# A file written by hand is a few pages; more is a slip (a picture, a log) and would only be slow.
+LARGEST_BYTES = 1_000_000
+
+
+class Table:
+    """One table of a file: values by key, and where each stands.
+
+    Readers take what they need by kind and end with ``no_more()``, so that a misspelled key is
+    told instead of dropped.
+    """
+
+    def __init__(self, values: dict[str, Any], file: str, path: str, lines: dict[str, int]) -> None:
+        self._values = values
+        self._file = file
+        self._path = path
+        self._lines = lines
+        self._read: set[str] = set()
+
+    def where(self, key: str = "") -> str:
+        """File, line and full key, as errors name it."""
+        full = f"{self._path}.{key}" if self._path and key else self._path or key
+        line = self._lines.get(full) or self._lines.get(self._path)
+        place = f", line {line}" if line else ""
+        return f"{self._file}{place}, {full}" if full else self._file
+
+    def has(self, key: str) -> bool:
+        """Whether the key is written."""
+        return key in self._values
+
+    def _take(self, key: str, kind: type | tuple[type, ...], said: str, default: Any) -> Any:
+        self._read.add(key)
+        if key not in self._values:
+            if default is not None:
+                return default
+            raise InputError(f"{self.where(key)}: missing. Write {said}.")
+        value = self._values[key]
+        if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
+            raise InputError(f"{self.where(key)}: {value!r} does not fit. Write {said}.")
+        return value
+
+    def text(self, key: str, default: str | None = None, *, such_as: str) -> str:
+        """A line of text; ``such_as`` is the example an error shows."""
+        value: str = self._take(key, str, f'text, such as {key} = "{such_as}"', default)
+        if not value.strip() and default is None:
+            raise InputError(f'{self.where(key)}: empty. Write text, such as {key} = "{such_as}".')
+        return value.strip()
+
+    def whole(self, key: str, default: int | None = None, *, least: int, most: int) -> int:
+        """A whole number within bounds."""
+        value: int = self._take(key, int, f"a whole number from {least} to {most}", default)
+        if not least <= value <= most:
+            raise InputError(
+                f"{self.where(key)}: {value} does not fit. "
+                f"Write a whole number from {least} to {most}."
+            )
+        return value
+
+    def number(self, key: str, default: float | None = None, *, least: float, most: float) -> float:
+        """A number within bounds."""
+        value: float = self._take(
+            key, (int, float), f"a number from {least:g} to {most:g}", default
+        )
+        if not least <= value <= most:
+            raise InputError(
+                f"{self.where(key)}: {value:g} does not fit. "
+                f"Write a number from {least:g} to {most:g}."
+            )
+        return float(value)
+
+    def flag(self, key: str, default: bool) -> bool:
+        """True or false."""
+        value: bool = self._take(key, bool, "true or false", default)
+        return value
+
+    def choice(self, key: str, options: Sequence[str], default: str | None = None) -> str:
+        """One of a few words."""
+        value = self.text(key, default, such_as=options[0])
+        if value not in options:
+            raise InputError(
+                f'{self.where(key)}: "{value}" is not one of {", ".join(options)}.'
+                f"{did_you_mean(value, options)}"
+            )
+        return value
+
+    def strings(
+        self, key: str, default: Sequence[str] | None = None, *, such_as: str
+    ) -> tuple[str, ...]:
+        """A list of texts."""
+        value = self._take(key, list, f"a list of texts, such as {key} = [{such_as}]", default)
+        for item in value:
+            if not isinstance(item, str) or not item.strip():
+                raise InputError(
+                    f"{self.where(key)}: {item!r} does not fit. "
+                    f"Write a list of texts, such as {key} = [{such_as}]."
+                )
+        return tuple(item.strip() for item in value)
+
+    def date(self, key: str) -> Any:
+        """A calendar date, written without quotes: 2026-10-17."""
+        from datetime import date
+
+        return self._take(key, date, f"a date without quotes, such as {key} = 2026-10-17", None)
+
+    def table(self, key: str) -> "Table":
+        """A table below this one, empty where it is not written."""
+        value = self._take(key, dict, f"a table headed [{key}]", {})
+        full = f"{self._path}.{key}" if self._path else key
+        return Table(value, self._file, full, self._lines)
+
+    def tables(self, key: str) -> tuple["Table", ...]:
+        """Every table of a list written as [[key]], in order."""
+        value = self._take(key, list, f"tables headed [[{key}]]", [])
+        full = f"{self._path}.{key}" if self._path else key
+        made = []
+        for place, item in enumerate(value, 1):
+            if not isinstance(item, dict):
+                raise InputError(f"{self.where(key)}: {item!r} does not fit. Head it [[{key}]].")
+            made.append(Table(item, self._file, f"{full}[{place}]", self._lines))
+        return tuple(made)
+
+    def names(self) -> tuple[str, ...]:
+        """The keys written in this table, for tables whose keys are the person's own words."""
+        return tuple(self._values)
+
+    def no_more(self) -> None:
+        """Complain of the first key nobody asked for.
+
+        Raises
+        ------
+        InputError
+            Naming the key and the nearest one that is known.
+        """
+        for key in self._values:
+            if key not in self._read:
+                known = sorted(self._read)
+                raise InputError(
+                    f'{self.where(key)}: "{key}" is not a key that belongs here.'
+                    f"{did_you_mean(key, known)} Keys: {', '.join(known)}."
+                )
+
+
+def _lines(text: str) -> dict[str, int]:
+    """Line numbers by full key. List tables count from 1, as people do."""
+    found: dict[str, int] = {}
+    counts: dict[str, int] = {}
+    path = ""
+    for number, line in enumerate(text.splitlines(), 1):
+        header = _HEADER.match(line)
+        if header:
+            name = header.group(2).strip().strip("\"'")
+            if header.group(1) == "[[":
+                counts[name] = counts.get(name, 0) + 1
+                name = f"{name}[{counts[name]}]"
+            path = name
+            found[path] = number
+            continue
+        key = _KEY.match(line)
+        if key:
+            name = key.group(1).strip("\"'")
+            found.setdefault(f"{path}.{name}" if path else name, number)
+    return found
+
+
+def read_toml(path: Path) -> Table:
+    """The top table of a TOML file.
+
+    Raises
+    ------
+    InputError
+        No such file, not text, too large, or not TOML; the message says what to do.
+    """
+    name = path.name
+    try:
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        raise InputError(f"{path}: there is no such file. Check the name and folder.") from None
+    except IsADirectoryError:
+        raise InputError(f"{path}: this is a folder. Name the file in it.") from None
+    except OSError as wrong:
+        raise InputError(f"{path}: cannot be read ({wrong.strerror}).") from None
+    if len(raw) > LARGEST_BYTES:
+        raise InputError(f"{name}: {len(raw):,} bytes is too large for a file written by hand.")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as wrong:
+        raise InputError(
+            f"{name}: byte {wrong.start} is not text. Save the file as plain text (UTF-8)."
+        ) from None
+    try:
+        values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as wrong:
+        raise InputError(
+            f"{name}: {wrong}. A value in TOML is a number, true, false, a date, or text in "
+            'double quotes: title = "Beans".'
+        ) from None
+    return Table(values, name, "", _lines(text))

@@ -1,0 +1,74 @@
+"""The solver against trying everything, on random small days."""
+
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from stillroom.day.problem import Problem, Way
+from stillroom.day.solver import solve
+from tests.day.brute import earliest_finish
+from tests.day.checker import complaints
+from tests.day.small import day, job, oven, row
+
+
+@st.composite
+def small_days(draw: st.DrawFn) -> Problem:
+    """One or two canners, one or two orders of up to three jars: at most four loads.
+
+    All lengths are multiples of five minutes, as the brute force asks.
+    """
+    ovens = tuple(
+        oven(
+            name,
+            heat=draw(st.sampled_from([5, 10])),
+            wait=draw(st.sampled_from([0, 5])),
+            own_plug=draw(st.booleans()),
+        )
+        for name in ("A", "B")[: draw(st.integers(1, 2))]
+    )
+    jobs = []
+    for name in ("one", "two")[: draw(st.integers(1, 2))]:
+        cool = draw(st.sampled_from([0, 10]))
+        ways = [
+            Way(
+                canner,
+                draw(st.integers(1, 3)),
+                row(draw(st.sampled_from([10, 20, 45])), draw(st.sampled_from([5, 10]))),
+                cool,
+            )
+            for canner in range(len(ovens))
+        ]
+        jobs.append(
+            job(
+                name,
+                draw(st.integers(1, 3)),
+                *ways,
+                prep=draw(st.integers(0, 8)),
+                fill=draw(st.integers(0, 3)),
+                heat=draw(st.sampled_from([0, 10])),
+                hot=draw(st.booleans()),
+            )
+        )
+    possible = sum(-(-j.count // way.capacity) for j in jobs for way in j.ways)
+    assume(possible <= 4)  # trying everything grows faster than anything
+    return day(
+        *jobs,
+        ovens=ovens,
+        people=draw(st.integers(1, 2)),
+        burners=draw(st.integers(2, 3)),
+        most_extra=draw(st.sampled_from([0, 15, 60])),
+    )
+
+
+@given(small_days())
+@settings(
+    max_examples=120,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+def test_no_plan_beats_the_solver_and_it_keeps_every_rule(problem: Problem) -> None:
+    solution = solve(problem, 30.0)
+
+    assert solution is not None
+    assert solution.optimal
+    assert complaints(problem, solution) == []
+    assert solution.finish == earliest_finish(problem)

@@ -1,0 +1,343 @@
+"""The day sheet, read back from its PDF: a plan made by hand goes in, printed text comes out."""
+
+from datetime import date
+from fractions import Fraction
+from itertools import count, pairwise
+
+import pypdfium2 as pdfium
+import pypdfium2.raw as raw
+import pytest
+
+from stillroom.day.model import Day
+from stillroom.day.plan import Jars, Load, Phase, Plan, Task
+from stillroom.day.steps import CAUTIONS
+from stillroom.kitchen import Canner, Kitchen, Person
+from stillroom.paper.day_sheet import day_sheet, sheet_data
+from stillroom.processes.model import Process
+from stillroom.recipes.scale import Item, Lists, Ware
+from stillroom.units.amounts import Amount
+from stillroom.units.clock import clock
+
+MARGIN = 24.0  # points: what a household printer leaves white
+
+
+def row(method: str, minutes: int, psi: int | None) -> Process:
+    """A made-up row: these tests are about print, not about food."""
+    return Process(
+        food="made-up food",
+        form="",
+        pack="hot",
+        jar="pint",
+        method=method,
+        option="",
+        from_ft=0,
+        to_ft=None,
+        minutes=minutes,
+        psi=psi,
+        headspace_in=1.25,
+        source="usda-aib539",
+        place="Guide 4 p. 4-8",
+        edition="1994",
+        read_in=("nothing",),
+        status="agreed",
+        note="",
+        remark="",
+    )
+
+
+def load(
+    number: int, canner: Canner, title: str, at: int, minutes: int, psi: int | None, burner: str
+) -> Load:
+    """Load 5, heat 15, (vent 10, come up 5,) process, cool 30, wait 10, unload 10 after 5 more."""
+    lengths = {"load": 5, "heat": 15, "vent": 10, "come-up": 5}
+    if psi is None:
+        del lengths["vent"], lengths["come-up"]
+    lengths |= {"process": minutes, "cool": 30, "wait": 10}
+    phases = []
+    for name, length in lengths.items():
+        phases.append(Phase(name, at, at + length))
+        at += length
+    phases.append(Phase("unload", at + 5, at + 15))
+    jars = (Jars(title, title, "pint", 7, row(canner.method, minutes, psi)),)
+    return Load(number, canner.name, canner.method, psi, minutes, burner, jars, tuple(phases))
+
+
+def item(text: str) -> Item:
+    return Item(text, "food", "", Amount(Fraction(1), "g"))
+
+
+def plan(
+    loads: tuple[tuple[int, int | None], ...] = ((75, 13), (20, None)),
+    canners: int = 2,
+    *,
+    title: str = "Snap beans",
+    name: str = "Test kitchen",
+    people: tuple[str, ...] = ("Marit", "Jonas"),
+    canner_name: str = "canner",
+    lines: int = 1,
+) -> Plan:
+    """Loads of (minutes, psi), dealt to the canners in turn, each canner's one after another.
+
+    A canner of even number has a dial gauge, the others boil; psi follows from the canner.
+    """
+    owned = tuple(
+        Canner(f"{canner_name} {n}", "boiling-water" if n % 2 else "dial-gauge", {"pint": 9})
+        for n in range(canners)
+    )
+    free = [7 * 60 + 30] * canners
+    made: list[Load] = []
+    tasks: list[Task] = []
+    for number, (minutes, psi) in zip(count(1), loads, strict=False):
+        n = (number - 1) % canners
+        made.append(load(number, owned[n], title, free[n], minutes, psi, f"burner {n + 1}"))
+        at, who = made[-1].start, (people[number % len(people)],)
+        tasks.append(Task("Prepare", title, who, "counter", at - 30, at - 15, number))
+        tasks.append(
+            Task("Heat and keep hot", title, (), f"burner {canners + 1}", at - 20, at, number)
+        )
+        tasks.append(Task("Fill and load", title, who, owned[n].name, at - 15, at, number))
+        lifted = made[-1].phases[-1]
+        tasks.append(Task("Unload", title, who, owned[n].name, lifted.start, lifted.end, number))
+        free[n] = made[-1].end + 15
+    finish = max(one.end for one in made)
+    hours = ((7 * 60, 24 * 60),)
+    return Plan(
+        day=Day(
+            date=date(2026, 10, 17),
+            start=7 * 60,
+            finish_by=24 * 60,
+            kitchen=Kitchen(
+                name=name,
+                elevation_ft=5430,
+                canners=owned,
+                burners=canners + 1,
+                canner_burners=canners,
+                people=tuple(Person(p, hours) for p in people),
+                jars={},
+                lids=0,
+                bands=0,
+                pantry={},
+            ),
+            helpers=(),
+            orders=(),
+            most_extra=0,
+        ),
+        optimal=False,
+        start=7 * 60,
+        finish=finish,
+        bound=finish - 35,
+        seconds=1.0,
+        loads=tuple(made),
+        tasks=tuple(sorted(tasks, key=lambda t: t.start)),
+        lists=Lists(
+            buy=tuple(item(f"{title}: {n} lb, buy it") for n in range(1, lines + 1)),
+            from_shelf=(item("canning salt: 7/8 cup from the shelf"),),
+            prep=(item("beans, cut: 14 lb"),),
+            liquids=(item("water, boiling: 9 cups"),),
+            jars=(Ware("pint jars: 14 needed, none on hand, get 14", "pint jars", 14, 0, 14),),
+            lids=(Ware("lids: 14 new ones needed, get 14", "lids", 14, 0, 14),),
+            bands=(),
+            cautions=("Cook these jars in 2 batches.",),
+        ),
+        warnings=("Dial gauge: use it only if it was tested this year.",),
+    )
+
+
+LARGE = plan(((75, 13), (10, None), (20, 15)) * 10, 8, lines=60, people=tuple("ABCDE"))
+
+
+def pages(sheet: bytes) -> list[str]:
+    """Each page's text, its lines joined."""
+    return [
+        " ".join(page.get_textpage().get_text_range().replace("\ufffe", "").split())
+        for page in pdfium.PdfDocument(sheet)
+    ]
+
+
+def letters(sheet: bytes) -> list[tuple[float, str, tuple[float, float, float, float]]]:
+    """Type size in points, character, and box (left, right, bottom, top) of all that is printed."""
+    found = []
+    for page in pdfium.PdfDocument(sheet):
+        text = page.get_textpage()
+        for n in range(text.count_chars()):
+            edges = [raw.c_double() for _ in range(4)]
+            raw.FPDFText_GetCharBox(text, n, *edges)
+            size = float(raw.FPDFText_GetFontSize(text, n))
+            letter = chr(raw.FPDFText_GetUnicode(text, n))
+            left, right, bottom, top = (float(edge.value) for edge in edges)
+            if letter.strip() and right > left:
+                found.append((size, letter, (left, right, bottom, top)))
+    return found
+
+
+def test_page_one_alone_tells_pressures_minutes_times_and_places() -> None:
+    page = pages(day_sheet(plan()))[0]
+
+    assert "Saturday 17 October 2026" in page
+    assert "Test kitchen, 5,430 ft" in page
+    assert "14 jars in 2 loads, 7:00 to 10:15" in page
+    assert "13 lb" in page
+    assert "75 min" in page
+    assert "boil" in page
+    assert "20 min" in page
+    assert "8:05–9:20" in page
+    assert page.count("7 pint Snap beans") == 2
+    assert "1 1/4 in" in page
+    assert "Guide 4 p. 4-8" in page
+
+
+def test_page_one_says_how_good_the_plan_is_known_to_be() -> None:
+    page = pages(day_sheet(plan()))[0]
+
+    assert "no plan can finish before 9:40, 35 min earlier" in page
+
+
+def test_every_page_carries_every_caution() -> None:
+    for page in pages(day_sheet(plan())):
+        for caution in CAUTIONS:
+            assert caution in page
+
+
+def test_page_two_has_every_list_warning_and_step() -> None:
+    day = plan()
+    page = pages(day_sheet(day))[1]
+
+    for entry in (*day.lists.buy, *day.lists.from_shelf, *day.lists.prep, *day.lists.liquids):
+        assert entry.text in page
+    for ware in (*day.lists.jars, *day.lists.lids):
+        assert ware.text in page
+    for warning in (*day.warnings, *day.lists.cautions):
+        assert warning in page
+    assert "8:05–9:20 1 canner 0: at 13 lb start timing 75 min" in page
+    assert "7:15–7:30 1 Jonas: Fill and load: Snap beans, canner 0" in page
+
+
+def test_the_loads_are_numbered_in_the_drawing_and_in_the_table() -> None:
+    """Minutes of the made-up loads are two digits, so a lone 1 or 2 is a load number."""
+    page = pages(day_sheet(plan()))[0].split()
+
+    assert page.count("1") >= 2
+    assert page.count("2") >= 2
+
+
+def test_a_usual_day_takes_two_pages() -> None:
+    nine = plan(((75, 13), (10, None), (20, 15)) * 3, 3, lines=9)
+
+    assert len(pages(day_sheet(nine))) == 2
+
+
+def test_a_large_day_prints_every_load_and_every_line() -> None:
+    text = " ".join(pages(day_sheet(LARGE)))
+
+    for one in LARGE.loads:
+        process = one.phase("process")
+        at = f"at {one.psi} lb" if one.psi else "at a full boil"
+        step = f"{one.number} {one.canner}: {at} start timing {one.minutes} min"
+        assert f"{clock(process.start)}–{clock(process.end)} {step}" in text
+        assert text.count(f"{clock(process.start)}–{clock(process.end)}") >= 2
+    for n in range(1, 61):
+        assert f"Snap beans: {n} lb, buy it" in text
+
+
+@pytest.mark.parametrize("day", [plan(), LARGE], ids=["small", "large"])
+def test_nothing_is_smaller_than_8_and_a_half_points(day: Plan) -> None:
+    assert min(size for size, _, _ in letters(day_sheet(day))) >= 8.5
+
+
+def test_pressure_and_minutes_are_the_largest_figures() -> None:
+    printed = letters(day_sheet(plan()))
+    largest = max(size for size, _, _ in printed)
+
+    assert "".join(letter for size, letter, _ in printed if size == largest) == "137520"
+    assert sorted({size for size, _, _ in printed})[-2] < largest
+
+
+@pytest.mark.parametrize("day", [plan(), LARGE], ids=["small", "large"])
+def test_the_same_plan_gives_the_same_bytes(day: Plan) -> None:
+    assert day_sheet(day) == day_sheet(day)
+
+
+def test_no_path_of_the_machine_is_in_the_sheet() -> None:
+    sheet = day_sheet(plan())
+
+    assert b"stillroom/paper" not in sheet
+    assert b".typ" not in sheet
+
+
+NAMES = [
+    "#let x = 1 #pagebreak()",
+    "$x^2$ *bold* _under_ `raw`",
+    '<label> @ref "quoted" \\u{41} // not a comment /* nor this */',
+    "Äpfel, ½ pint, żurek, борщ, αγγούρι",
+    "// = heading - list + enum / term",
+]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_signs_of_the_typesetting_language_come_through_as_text(name: str) -> None:
+    sheet = day_sheet(plan(title=name, name=name, people=(name, "Jonas")))
+    first, second = pages(sheet)
+
+    assert f"7 pint {name}" in first
+    assert f"{name}: 1 lb, buy it" in second
+    assert f"{name}: Unload: {name}" in second
+
+
+LONG = "very long name " * 13 + "tail."  # 200 characters
+SOLID = "Donaudampfschifffahrt" * 10  # no place to break
+
+
+@pytest.mark.parametrize("name", [LONG, SOLID], ids=["words", "one word"])
+def test_names_of_200_characters_stay_on_the_paper(name: str) -> None:
+    sheet = day_sheet(plan(title=name, name=name, people=(name, "Jonas"), canner_name=name))
+
+    for _, _, (left, right, bottom, top) in letters(sheet):
+        assert left >= MARGIN
+        assert right <= 792 - MARGIN
+        assert bottom >= 15
+        assert top <= 612 - 15
+
+
+def test_names_of_200_characters_are_told_in_full_where_they_matter() -> None:
+    first, second = pages(day_sheet(plan(title=LONG)))[:2]
+
+    assert f"7 pint {LONG}" in first
+    assert f"{LONG}: 1 lb, buy it" in second
+
+
+def test_a_line_break_in_a_name_does_not_break_the_line() -> None:
+    assert "7 pint Snap beans" in pages(day_sheet(plan(title="Snap\n\n\tbeans")))[0]
+
+
+def test_emoji_are_told_in_words() -> None:
+    assert "7 pint Salsa (hot pepper)!" in pages(day_sheet(plan(title="Salsa \N{HOT PEPPER}!")))[0]
+
+
+def test_a_canner_that_waits_for_hands_is_drawn_so() -> None:
+    """The helper's loads are ready five minutes before anyone lifts them."""
+    runs = [c["runs"] for c in sheet_data(plan())["canners"]]  # type: ignore[attr-defined] # JSON
+
+    spans = runs[0][0]["spans"]
+    held = next(s for s in spans if s["kind"] == "held")
+    assert held["to"] - held["from"] == 5
+
+
+def test_idle_canners_are_named_not_drawn() -> None:
+    data = sheet_data(plan(((20, 10),), 3))
+
+    assert len(data["canners"]) == 1  # type: ignore[arg-type] # JSON
+    assert data["idle"] == "canner 1, canner 2"
+
+
+def test_a_canner_stands_on_its_burner_from_filling_until_the_heat_is_off() -> None:
+    data = sheet_data(plan(((75, 13),), 1))
+
+    standing = next(b for b in data["burners"] if b["name"] == "burner 1")  # type: ignore[attr-defined] # JSON
+    assert (standing["tasks"][0]["from"], standing["tasks"][0]["to"]) == (7 * 60 + 15, 9 * 60 + 20)
+
+
+def test_the_steps_run_by_the_clock() -> None:
+    from_clock = [s["from"] for s in sheet_data(plan())["steps"]]  # type: ignore[attr-defined] # JSON
+
+    minutes = [int(t.split(":")[0]) * 60 + int(t.split(":")[1]) for t in from_clock]
+    assert all(a <= b for a, b in pairwise(minutes))
