@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from stillroom.errors import InputError
+from stillroom.foods.vocabulary import find_food
 from stillroom.processes.model import METHODS
 from stillroom.toml_file import Table, read_toml
 from stillroom.units.amounts import Amount, parse_amount
@@ -71,13 +72,14 @@ def read_kitchen(path: Path) -> Kitchen:
     The file's keys are this project's own; ``docs/reference/files.md`` lists them.
     """
     top = read_toml(path)
+    burners = top.whole("burners", least=0, most=40)
     kitchen = Kitchen(
         name=top.text("name", such_as="Our kitchen"),
         elevation_ft=parse_elevation(
             top.text("elevation", such_as="5,430 ft"), top.where("elevation")
         ),
         canners=_canners(top),
-        burners=top.whole("burners", least=0, most=40),
+        burners=burners,
         canner_burners=top.whole(
             "burners_for_canners", top._values.get("burners", 0), least=0, most=40
         ),
@@ -166,6 +168,8 @@ def _jar_counts(table: Table) -> dict[str, int]:
 
 def _pantry(table: Table) -> dict[str, Amount]:
     return {
-        food: parse_amount(table.text(food, such_as="3 lb"), table.where(food))
+        find_food(food, table.where(food)).food: parse_amount(
+            table.text(food, such_as="3 lb"), table.where(food)
+        )
         for food in table.names()
     }

@@ -1,6 +1,9 @@
 """Words as people type them: keys that forgive order and plural, and the nearest word."""
 
+import re
 from collections.abc import Iterable
+
+_WORD = re.compile(r"[^\W_]+")
 
 # Words that change nothing about which process is meant.
 _EMPTY = frozenset(
@@ -62,8 +65,7 @@ def stems(text: str) -> dict[str, str]:
     >>> stems("Sliced Peaches")
     {'sliced': 'slice', 'peaches': 'peach'}
     """
-    letters = "".join(c if c.isalnum() else " " for c in text.lower().replace("'", ""))
-    return {word: _singular(word) for word in letters.split()}
+    return {word: _singular(word) for word in _WORD.findall(text.lower().replace("'", ""))}
 
 
 def nearest(word: str, options: Iterable[str], *, floor: float = 70.0) -> list[str]:

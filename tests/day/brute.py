@@ -10,7 +10,7 @@ shifts and pots made once are left to the other tests.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
+from itertools import pairwise, product
 
 from stillroom.day.problem import STEP, Problem
 
@@ -57,7 +57,7 @@ def _splits(problem: Problem) -> Iterator[list[Run]]:
             inside = [(j, n[s]) for j, n in enumerate(choice) if n[s]]
             loads.append((canner, tuple(inside)))
         # Unused slots come last on a canner; a used slot after an empty one is the same plan.
-        if any(not a[1] and b[1] and a[0] == b[0] for a, b in zip(loads, loads[1:], strict=False)):
+        if any(not a[1] and b[1] and a[0] == b[0] for a, b in pairwise(loads)):
             continue
         used = tuple(load for load in loads if load[1])
         if used in seen:
@@ -123,7 +123,7 @@ def _try_orders(
         for k, stage in enumerate(done):
             if stage == 3:
                 continue
-            step = done[:k] + (stage + 1,) + done[k + 1 :]
+            step = (*done[:k], stage + 1, *done[k + 1 :])
             run = loads[k]
             if stage == 0:
                 length = -(-run.work // (10 * STEP * hands[k])) * STEP

@@ -104,7 +104,7 @@ def test_a_canner_on_its_own_plug_needs_no_burner() -> None:
 
 
 def test_a_pot_takes_a_burner_too() -> None:
-    """One burner: the pot keeps it until the lid is on, and the canner wants it from the filling."""
+    """The pot keeps its burner until the lid is on; the canner wants one from the filling on."""
     order = job("a", 7, Way(0, 7, row(20), 0), heat=15)
 
     assert solve(day(order, burners=1), 10.0) is None

@@ -1,5 +1,6 @@
 """The day sheet, read back from its PDF: a plan made by hand goes in, printed text comes out."""
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from itertools import count, pairwise
@@ -90,12 +91,12 @@ def plan(
     for number, (minutes, psi) in zip(count(1), loads, strict=False):
         n = (number - 1) % canners
         made.append(load(number, owned[n], title, free[n], minutes, psi, f"burner {n + 1}"))
-        at, who = made[-1].start, (people[number % len(people)],)
-        tasks.append(Task("Prepare", title, who, "counter", at - 30, at - 15, number))
+        at, who = made[-1].start, (people[n % len(people)],)
+        tasks.append(Task("Prepare", title, who, "counter", at - 15, at - 10, number))
         tasks.append(
             Task("Heat and keep hot", title, (), f"burner {canners + 1}", at - 20, at, number)
         )
-        tasks.append(Task("Fill and load", title, who, owned[n].name, at - 15, at, number))
+        tasks.append(Task("Fill and load", title, who, owned[n].name, at - 10, at, number))
         lifted = made[-1].phases[-1]
         tasks.append(Task("Unload", title, who, owned[n].name, lifted.start, lifted.end, number))
         free[n] = made[-1].end + 15
@@ -143,7 +144,7 @@ def plan(
     )
 
 
-LARGE = plan(((75, 13), (10, None), (20, 15)) * 10, 8, lines=60, people=tuple("ABCDE"))
+LARGE = plan(((75, 13), (10, None), (20, 15)) * 10, 8, lines=60, people=tuple("ABCDEFGH"))
 
 
 def pages(sheet: bytes) -> list[str]:
@@ -209,7 +210,7 @@ def test_page_two_has_every_list_warning_and_step() -> None:
     for warning in (*day.warnings, *day.lists.cautions):
         assert warning in page
     assert "8:05–9:20 1 canner 0: at 13 lb start timing 75 min" in page
-    assert "7:15–7:30 1 Jonas: Fill and load: Snap beans, canner 0" in page
+    assert "7:20–7:30 1 Marit: Fill and load: Snap beans, canner 0" in page
 
 
 def test_the_loads_are_numbered_in_the_drawing_and_in_the_table() -> None:
@@ -333,7 +334,19 @@ def test_a_canner_stands_on_its_burner_from_filling_until_the_heat_is_off() -> N
     data = sheet_data(plan(((75, 13),), 1))
 
     standing = next(b for b in data["burners"] if b["name"] == "burner 1")  # type: ignore[attr-defined] # JSON
-    assert (standing["tasks"][0]["from"], standing["tasks"][0]["to"]) == (7 * 60 + 15, 9 * 60 + 20)
+    assert (standing["tasks"][0]["from"], standing["tasks"][0]["to"]) == (7 * 60 + 20, 9 * 60 + 20)
+
+
+def test_two_pots_on_whatever_burner_is_free_are_drawn_one_above_the_other() -> None:
+    pots = tuple(
+        Task("Heat and keep hot", "Snap beans", (), "the burner that is free", at, at + 60, 0)
+        for at in (480, 510, 540)
+    )
+
+    data = sheet_data(replace(plan(), tasks=pots))
+
+    loose = [b for b in data["burners"] if b["name"] == "a free burner"]  # type: ignore[attr-defined] # JSON
+    assert [[t["from"] for t in b["tasks"]] for b in loose] == [[480, 540], [510]]
 
 
 def test_the_steps_run_by_the_clock() -> None:

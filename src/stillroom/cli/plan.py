@@ -33,7 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(as_json(plan), ensure_ascii=False))
         return ANSWERED
-    from stillroom.cli.plan_text import show  # noqa: PLC0415 (JSON callers draw nothing)
+    from stillroom.cli.plan_text import show
 
     show(plan)
     if arguments.pdf:
@@ -57,7 +57,7 @@ def _say_why_not(answer: Unplannable, as_document: bool) -> int:
 
 
 def _print(plan: Plan, path: Path) -> None:
-    from stillroom.paper.day_sheet import day_sheet  # noqa: PLC0415 (only when a sheet is asked for)
+    from stillroom.paper.day_sheet import day_sheet
 
     try:
         path.write_bytes(day_sheet(plan))

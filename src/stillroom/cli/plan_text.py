@@ -1,6 +1,6 @@
 """The plan for a person at the stove: the timetable drawn, then told by the clock, then lists."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 from rich import box
 from rich.console import Console
@@ -8,6 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from stillroom.day.plan import Load, Plan
+from stillroom.day.steps import CAUTIONS, proof, steps
 from stillroom.units.clock import clock
 
 # One sign a phase, told apart in black and white; the legend under the drawing names them.
@@ -27,8 +28,7 @@ MARGIN = 16
 
 def show(plan: Plan) -> None:
     """Draw the whole plan on the terminal."""
-    console = Console(highlight=False, soft_wrap=False)
-    width = min(console.width, 132)
+    width = max(60, min(Console().width, 132))
     console = Console(highlight=False, width=width)
     _heading(console, plan)
     console.print(Text("\n".join(drawing(plan, width)), no_wrap=True))
@@ -46,17 +46,6 @@ def _heading(console: Console, plan: Plan) -> None:
     console.print(
         f"[bold]{jars} jars in {len(plan.loads)} loads, "
         f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}\n"
-    )
-
-
-def proof(plan: Plan) -> str:
-    """How good the plan is known to be, in one sentence."""
-    if plan.optimal:
-        return "Optimal: no plan under these rules and durations finishes earlier."
-    gap = plan.finish - plan.bound
-    return (
-        f"Feasible: no plan can finish before {clock(plan.bound)}, "
-        f"{gap} min earlier than this one. More --time-limit may close the gap."
     )
 
 
@@ -88,7 +77,9 @@ def drawing(plan: Plan, width: int) -> list[str]:
         lines.append(f"{person.name[: MARGIN - 2]:<{MARGIN}}" + "".join(row).rstrip())
     lines.append("")
     lines.append("█ process  ░ heat, vent, come-up  ▒ cool and wait  · waits to be unloaded")
-    lines.append(f"p prepare  f fill and load  u unload  (number: the load)  one sign: {column} min")
+    lines.append(
+        f"p prepare  f fill and load  u unload  (number: the load)  one sign: {column} min"
+    )
     return lines
 
 
@@ -100,7 +91,7 @@ def _hours(start: int, span: int, column: int) -> str:
     return "".join(row).rstrip()
 
 
-def _draw_load(row: list[str], load: Load, at: "Callable[[int], int]") -> None:
+def _draw_load(row: list[str], load: Load, at: Callable[[int], int]) -> None:
     for phase in load.phases:
         _fill(row, at(phase.start), at(phase.end), SIGNS[phase.name])
     ready, lifted = load.phases[-2].end, load.phases[-1].start
@@ -144,50 +135,9 @@ def _clock_list(console: Console, plan: Plan) -> None:
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, title="By the clock", title_justify="left")
     for name in ("from", "to", "who", "what"):
         table.add_column(name, justify="right" if name in ("from", "to") else "left")
-    for start, end, who, what in steps(plan):
-        table.add_row(clock(start), clock(end) if end != start else "", who, what)
+    for step in steps(plan):
+        table.add_row(clock(step.start), clock(step.end), step.who, step.told)
     console.print(table)
-
-
-def steps(plan: Plan) -> list[tuple[int, int, str, str]]:
-    """Everything that happens, by the clock: (from, to, who, what), minutes after midnight."""
-    told = [
-        (t.start, t.end, ", ".join(t.who) or t.where, _task_line(t.name, t.recipe, t.where, t.load))
-        for t in plan.tasks
-    ]
-    for load in plan.loads:
-        told += _canner_steps(load)
-    return sorted(told, key=lambda s: (s[0], s[1]))
-
-
-def _task_line(name: str, recipe: str, where: str, load: int) -> str:
-    place = f", {where}" if name in ("Fill and load", "Unload") else ""
-    return f"{name}: {recipe}" + (f" (load {load}{place})" if load else "")
-
-
-def _canner_steps(load: Load) -> Iterator[tuple[int, int, str, str]]:
-    who = load.canner
-    process = load.phase("process")
-    if load.psi:
-        vent = load.phase("vent")
-        yield vent.start, vent.end, who, f"Load {load.number}: vent steam 10 min, then close the vent"
-        yield (
-            process.start,
-            process.end,
-            who,
-            f"Load {load.number}: at {load.psi} lb start timing {load.minutes} min",
-        )
-    else:
-        yield (
-            process.start,
-            process.end,
-            who,
-            f"Load {load.number}: at a full boil start timing {load.minutes} min",
-        )
-    cool = load.phase("cool")
-    told = "heat off, let it cool by itself; open when the wait is over"
-    yield process.end, load.phases[-2].end, who, f"Load {load.number}: {told}"
-    del cool
 
 
 def _lists(console: Console, plan: Plan) -> None:
@@ -207,19 +157,7 @@ def _warnings(console: Console, plan: Plan) -> None:
     _bullets(console, "Take care", [*plan.warnings, *CAUTIONS])
 
 
-CAUTIONS = (
-    "Pressure drops below the target at any moment: bring it back up and time the full process "
-    "again from the start (published advice).",
-    "A boil that stops: bring it back and time the full process again from the start.",
-    "Never force a canner to cool or open it under pressure. Steam burns.",
-    "Times between heat-up and opening are planning figures; the gauge, the weight and the boil "
-    "decide when timing starts.",
-    "Follow your canner's manual. Your local extension office answers what is unclear here.",
-)
-
-
-def _bullets(console: Console, title: str, lines: Sequence[str] | Iterable[str]) -> None:
-    lines = list(lines)
+def _bullets(console: Console, title: str, lines: Sequence[str]) -> None:
     if not lines:
         return
     console.print(f"[bold]{title}[/bold]")

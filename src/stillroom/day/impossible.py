@@ -143,5 +143,3 @@ def _without_hours(day: Day, problem: Problem) -> list[str]:
         "No plan keeps all rules even by midnight: raw food meets heat within two hours, somebody "
         "watches every canner on heat, and hands do one thing at a time."
     ]
-
-

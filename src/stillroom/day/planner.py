@@ -40,6 +40,14 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         return explain(day, problem)
     loads, tasks = timetable(day, problem, solution)
     kitchen = day.kitchen
+    day_lists = lists(
+        [(o.recipe, o.jar, o.count) for o in day.orders],
+        pantry=kitchen.pantry,
+        jars=kitchen.jars,
+        lids=kitchen.lids,
+        bands=kitchen.bands,
+    )
+    warnings = [*_warnings(loads), *day_lists.cautions]
     return Plan(
         day=day,
         optimal=solution.optimal,
@@ -49,18 +57,12 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         seconds=solution.seconds,
         loads=loads,
         tasks=tasks,
-        lists=lists(
-            [(o.recipe, o.jar, o.count) for o in day.orders],
-            pantry=kitchen.pantry,
-            jars=kitchen.jars,
-            lids=kitchen.lids,
-            bands=kitchen.bands,
-        ),
-        warnings=tuple(dict.fromkeys(_warnings(day, loads))),
+        lists=day_lists,
+        warnings=tuple(dict.fromkeys(warnings)),
     )
 
 
-def _warnings(day: Day, loads: tuple[Load, ...]) -> Iterator[str]:
+def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:
     """What the person must know of this plan beyond its figures."""
     if any(load.method == "dial-gauge" for load in loads):
         yield "Dial gauge: use it only if it was tested this year (AIB-539 Guide 1)."

@@ -3,13 +3,25 @@
 Plain data that checks nothing but itself; ``orders.py`` makes it from a day, ``solver`` solves it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from stillroom.processes.model import Process
 
-# People plan hand work in five-minute steps; a canner's own minutes stay exact.
+# A day is planned in steps of five minutes: nobody at a stove lives by the minute. A published
+# time is never rounded; what follows it starts at the next step.
 STEP = 5
+
+
+def steps(minutes: int) -> int:
+    """Whole five-minute steps that cover so many minutes.
+
+    Examples
+    --------
+    >>> steps(75), steps(8), steps(0)
+    (15, 2, 0)
+    """
+    return -(-minutes // STEP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,3 +118,38 @@ class Problem:
                 else:
                     empty.append((start, end))
         return tuple(empty)
+
+    def in_steps(self) -> "Problem":
+        """The same day with every length in five-minute steps, rounded so that no rule loosens.
+
+        Published minutes and rates of work stay as they are.
+        """
+        return replace(
+            self,
+            jobs=tuple(
+                replace(
+                    job,
+                    heat=steps(job.heat),
+                    make=steps(job.make),
+                    ways=tuple(replace(way, cool=steps(way.cool)) for way in job.ways),
+                )
+                for job in self.jobs
+            ),
+            ovens=tuple(
+                replace(
+                    o,
+                    heat=steps(o.heat),
+                    vent=steps(o.vent),
+                    come_up=steps(o.come_up),
+                    wait=steps(o.wait),
+                )
+                for o in self.ovens
+            ),
+            crews=tuple(
+                replace(c, away=tuple((a // STEP, steps(b)) for a, b in c.away)) for c in self.crews
+            ),
+            horizon=self.horizon // STEP,
+            load=steps(self.load),
+            unload=steps(self.unload),
+            room_temperature_limit=self.room_temperature_limit // STEP,
+        )

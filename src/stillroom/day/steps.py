@@ -85,7 +85,7 @@ def _canner(load: Load) -> Iterator[Step]:
     process = phases["process"]
     if "vent" in phases:
         vent = phases["vent"]
-        what = f"vent {_length(vent)} min, then close the vent"
+        what = f"vent {_length(vent)} min, close the vent"
         yield Step(vent.start, vent.end, load.canner, what, load.number)
     reached = f"at {load.psi} lb" if load.psi else "at a full boil"
     what = f"{reached} start timing {load.minutes} min"

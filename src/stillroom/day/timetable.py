@@ -35,16 +35,12 @@ def timetable(
     """
     solved = sorted(solution.loads, key=lambda s: (s.fill.start, s.canner))
     burners = _burners(problem, solution, solved)
-    loads = tuple(
-        _load(day, problem, s, number, burners) for number, s in enumerate(solved, 1)
-    )
+    loads = tuple(_load(day, problem, s, number, burners) for number, s in enumerate(solved, 1))
     tasks = _tasks(day, problem, solution, solved, burners)
     return loads, tuple(sorted(tasks, key=lambda t: (t.start, t.end, t.name)))
 
 
-def _load(
-    day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[str, str]
-) -> Load:
+def _load(day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[str, str]) -> Load:
     oven = problem.ovens[s.canner]
     jars = tuple(
         Jars(
@@ -97,7 +93,9 @@ def _burners(problem: Problem, solution: Solution, solved: list[SolvedLoad]) -> 
     names: dict[str, str] = {}
     for span in sorted(spans, key=lambda s: (not s.canner, s.start)):
         numbers: Iterable[int] = range(problem.burners)
-        numbers = list(numbers)[: problem.canner_burners] if span.canner else reversed(list(numbers))
+        numbers = (
+            list(numbers)[: problem.canner_burners] if span.canner else reversed(list(numbers))
+        )
         free = [
             n for n in numbers if all(o.end <= span.start or span.end <= o.start for o in taken[n])
         ]

@@ -124,9 +124,7 @@ def sheet_data(plan: Plan) -> dict[str, object]:
             }
             for person in day.people
         ],
-        "burners": [
-            {"name": printable(name), "tasks": spans} for name, spans in _burners(plan).items()
-        ],
+        "burners": list(_burners(plan)),
         "idle": ", ".join(printable(c.name) for c in kitchen.canners if c.name not in busy),
         "loads": [_load(load) for load in plan.loads],
         "lists": [
@@ -176,25 +174,30 @@ def _task(task: Task) -> dict[str, object]:
     }
 
 
-def _burners(plan: Plan) -> dict[str, list[dict[str, object]]]:
-    """What stands on each burner and when: pots, and canners until their heat goes off."""
-    filled = {t.load: t.start for t in plan.tasks if t.name == "Fill and load"}
-    standing: dict[str, list[dict[str, object]]] = {}
-    for load in plan.loads:
-        if load.burner != "own plug":
-            span = {
-                "what": "Canner",
-                "recipe": printable(load.canner),
-                "load": load.number,
-                "from": filled.get(load.number, load.start),
-                "to": load.phase("process").end,
-            }
-            standing.setdefault(load.burner, []).append(span)
-    for task in plan.tasks:
-        if not task.who:
-            standing.setdefault(task.where, []).append(_task(task))
-    # "burner 10" after "burner 9", and the pot that moves about last.
-    return dict(sorted(standing.items(), key=lambda b: (not b[0][-1].isdigit(), len(b[0]), b[0])))
+def _burners(plan: Plan) -> Iterator[dict[str, object]]:
+    """Lanes of what stands on each burner: pots, and canners until their heat goes off."""
+    canners = [_standing(plan, load) for load in plan.loads if load.burner != "own plug"]
+    pots = [task for task in plan.tasks if not task.who]
+    lanes: dict[str, list[list[Task]]] = {}
+    for task in sorted((*canners, *pots), key=lambda t: (t.start, t.load)):
+        rows = lanes.setdefault(task.where, [])
+        free = [row for row in rows if row[-1].end <= task.start]
+        if free:
+            free[0].append(task)
+        else:
+            rows.append([task])
+    # "burner 10" after "burner 9", and the pots that move about last.
+    for name in sorted(lanes, key=lambda n: (not n[-1].isdigit(), len(n), n)):
+        label = printable(name) if name[-1].isdigit() else "a free burner"
+        for row in lanes[name]:
+            yield {"name": label, "tasks": [_task(task) for task in row]}
+
+
+def _standing(plan: Plan, load: Load) -> Task:
+    """A canner on its burner, from the first jar filled until its heat goes off."""
+    filling = [t.start for t in plan.tasks if (t.name, t.load) == ("Fill and load", load.number)]
+    start, end = min((*filling, load.start)), load.phase("process").end
+    return Task("Canner", load.canner, (), load.burner, start, end, load.number)
 
 
 def _load(load: Load) -> dict[str, object]:

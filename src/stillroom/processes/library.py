@@ -2,8 +2,8 @@
 
 import csv
 import os
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from stillroom.errors import DataError
 from stillroom.processes.model import Process
@@ -16,8 +16,7 @@ COLUMNS = (
 ).split()
 
 
-@dataclass(frozen=True, slots=True)
-class Withheld:
+class Withheld(NamedTuple):
     """A group of rows nobody could read in print. The food may well have a process."""
 
     food: str
@@ -30,8 +29,7 @@ class Withheld:
     place: str
 
 
-@dataclass(frozen=True, slots=True)
-class Product:
+class Product(NamedTuple):
     """Facts of a product: pounds, yields, acid per jar, what is forbidden.
 
     Weights in pounds as bought; an empty string means the guide prints none.
@@ -55,8 +53,7 @@ class Product:
     read_in: str
 
 
-@dataclass(frozen=True, slots=True)
-class NoProcess:
+class NoProcess(NamedTuple):
     """A food, or a way with one, for which nothing is published."""
 
     said: str
@@ -79,9 +76,15 @@ def heading(name: str) -> list[str]:
         return next(csv.reader(f))
 
 
+@lru_cache(maxsize=len(GUIDES))
+def _printed(guide: str) -> tuple[list[str], ...]:
+    return tuple(rows(f"guide{guide}.csv"))
+
+
 @lru_cache(maxsize=1)
-def _printed() -> tuple[list[str], ...]:
-    return tuple(line for guide in GUIDES for line in rows(f"guide{guide}.csv"))
+def foods() -> dict[str, str]:
+    """Every food of the library, withheld ones included, with the guide that prints it."""
+    return {p.food: p.place.removeprefix("Guide ") for p in products() if p.food}
 
 
 def _process(line: list[str]) -> Process:
@@ -112,15 +115,22 @@ def _process(line: list[str]) -> Process:
 
 
 def processes(food: str | None = None) -> tuple[Process, ...]:
-    """All printed rows, or those of one food by its library name."""
-    return tuple(_process(line) for line in _printed() if food is None or line[0] == food)
+    """All printed rows, or those of one food by its library name.
+
+    For one food only the file of its guide is read.
+    """
+    if food is None:
+        return tuple(_process(line) for guide in GUIDES for line in _printed(guide))
+    guide = foods().get(food)
+    return tuple(_process(line) for line in _printed(guide) if line[0] == food) if guide else ()
 
 
 @lru_cache(maxsize=1)
 def forms() -> dict[str, tuple[str, ...]]:
     """Every food of the library, withheld ones included, with its forms in printed order."""
     found: dict[str, list[str]] = {}
-    for line in [*_printed(), *rows("withheld.csv")]:
+    printed = (line for guide in GUIDES for line in _printed(guide))
+    for line in [*printed, *rows("withheld.csv")]:
         of_food = found.setdefault(line[0], [])
         if line[1] not in of_food:
             of_food.append(line[1])

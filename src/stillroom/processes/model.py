@@ -1,6 +1,11 @@
-"""A published process and the answer to a question about one."""
+"""A published process and the answer to a question about one.
 
-from dataclasses import dataclass
+Named tuples, where the rest of the house has frozen dataclasses: importing ``dataclasses`` alone
+would take a fifth of the time in which ``stillroom process`` has to answer
+(``python -m benchmarks.start_up``).
+"""
+
+from typing import NamedTuple
 
 METHODS = ("boiling-water", "dial-gauge", "weighted-gauge")
 PRESSURE = ("dial-gauge", "weighted-gauge")
@@ -9,8 +14,7 @@ PRESSURE = ("dial-gauge", "weighted-gauge")
 CODES = ("unknown-food", "no-row", "method-barred", "jar-too-large", "above-table", "withheld")
 
 
-@dataclass(frozen=True, slots=True)
-class Process:
+class Process(NamedTuple):
     """One printed cell of a process table, as printed.
 
     ``psi`` is gauge pressure, ``None`` for boiling water. ``to_ft`` is ``None`` where the table
@@ -48,8 +52,7 @@ class Process:
         return f"Univ. of Georgia Extension, web text ({self.place})"
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(NamedTuple):
     """A process that fits the question, with what goes with it.
 
     ``jar`` is the jar asked for; it differs from ``process.jar`` where a smaller jar takes the
@@ -62,16 +65,14 @@ class Match:
     requires: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(NamedTuple):
     """No published process answers the question: one of ``CODES``, and why in plain words."""
 
     code: str
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """All rows that fit, or a refusal. ``candidates`` are foods the words may have meant."""
 
     matches: tuple[Match, ...]

@@ -1,7 +1,7 @@
 """From what a person typed to foods of the library, never by a guess."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from stillroom.processes import library
 from stillroom.processes.library import NoProcess
@@ -11,8 +11,7 @@ Key = frozenset[str]
 Target = tuple[str, str]  # food, form; an empty form stands for all forms of the food
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """What the words mean. Exactly one of ``targets``, ``barred`` and ``candidates`` is filled."""
 
     targets: tuple[Target, ...] = ()
@@ -35,8 +34,9 @@ def _targets() -> dict[Key, tuple[Target, ...]]:
             known.setdefault(key(fact.product), [(fact.food, fact.form)])
     own = set(known)
     for said, food, form in library.other_names():
-        if key(said) not in own:
-            known.setdefault(key(said), []).append((food, form))
+        words = key(said)
+        if words not in own:
+            known.setdefault(words, []).append((food, form))
     return {words: tuple(dict.fromkeys(to)) for words, to in known.items()}
 
 
@@ -89,7 +89,7 @@ def _spelled(text: str) -> Key | None:
     One slip in words of six letters or more, two from ten, the first letter standing. Shorter
     foods are neighbours of each other: peas and pears, beef and beet, perch and peach.
     """
-    from rapidfuzz.distance import OSA  # noqa: PLC0415 (only for words the library does not hold)
+    from rapidfuzz.distance import OSA
 
     mended = set()
     for typed, word in stems(text).items():
@@ -134,6 +134,9 @@ def find(text: str) -> Found:
     >>> find("aspargus").read_as
     'asparagus'
     """
+    plain = " ".join(text.lower().split())
+    if plain in library.foods():
+        return Found(targets=((plain, ""),))
     words = key(text)
     found = _exact(words) or _with_cut(words)
     if found:

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
-from stillroom.day.problem import STEP, Problem
+from stillroom.day.problem import STEP, Problem, steps
 from stillroom.day.solver.variables import Hands, Slot, Variables, shares
 
 
@@ -23,6 +23,7 @@ def add_rules(problem: Problem, v: Variables) -> None:
     people_do_one_thing_at_a_time(problem, v)
     heat_is_watched(problem, v)
     the_day_ends_with_the_last_jar(problem, v)
+    hands_bound_the_day(problem, v)
 
 
 def every_jar_goes_in_once(problem: Problem, v: Variables) -> None:
@@ -62,6 +63,9 @@ def the_longest_published_time_rules(problem: Problem, v: Variables) -> None:
         jobs = problem.jobs
         printed = [jobs[j].ways[w].process.minutes * by for (j, w), by in s.by.items()]
         v.model.add_max_equality(s.minutes, printed)
+        v.model.add_max_equality(
+            s.run, [steps(jobs[j].ways[w].process.minutes) * by for (j, w), by in s.by.items()]
+        )
         v.model.add_max_equality(s.cool, [jobs[j].ways[w].cool * by for (j, w), by in s.by.items()])
         v.model.add_max_equality(s.pot_heat, [jobs[j].heat * has for j, has in s.has.items()])
         for (j, w), by in s.by.items():
@@ -79,9 +83,9 @@ def hand_work_takes_its_time(problem: Problem, v: Variables) -> None:
         )
         _shared_work(problem, v, s.prep, per_load)
         filling = sum(problem.jobs[j].fill_tenths * jars for j, jars in s.jars.items())
-        total = filling + 10 * problem.load * s.used
-        v.model.add(10 * s.fill.size >= total)
-        v.model.add(10 * s.fill.size <= total + 10 * STEP - 1)
+        handling = s.fill.size - problem.load * s.used
+        v.model.add(10 * STEP * handling >= filling)
+        v.model.add(10 * STEP * handling <= filling + 10 * STEP - 1)
         for single in (s.fill, s.unload):
             v.model.add(sum(single.of_crew) == s.used)
     for j, batch in v.batches.items():
@@ -92,14 +96,15 @@ def hand_work_takes_its_time(problem: Problem, v: Variables) -> None:
 def _shared_work(
     problem: Problem, v: Variables, hands: Hands, tenths: cp_model.LinearExprT
 ) -> None:
-    """Length times hands covers the work, to the next five minutes."""
+    """Length times hands covers the work, to the next step."""
     most = min(problem.most_hands, sum(len(c.names) for c in problem.crews))
     choices = [v.model.new_bool_var(f"{n} hands") for n in range(1, most + 1)]
     v.model.add(sum(choices) == hands.present)
     v.model.add(sum(hands.of_crew) == sum(n * c for n, c in enumerate(choices, 1)))
     for n, chosen in enumerate(choices, 1):
-        v.model.add(10 * n * hands.size >= tenths).only_enforce_if(chosen)
-        v.model.add(10 * n * hands.size <= tenths + 10 * n * STEP - 1).only_enforce_if(chosen)
+        step = 10 * STEP * n
+        v.model.add(step * hands.size >= tenths).only_enforce_if(chosen)
+        v.model.add(step * hands.size <= tenths + step - 1).only_enforce_if(chosen)
     if not isinstance(hands.present, int):
         v.model.add(hands.size == 0).only_enforce_if(~hands.present)
 
@@ -112,7 +117,7 @@ def steps_follow_each_other(problem: Problem, v: Variables) -> None:
         v.model.add(s.fill_start == s.heat_start + s.pot_heat)
         v.model.add(s.fill.start == s.fill_start)
         v.model.add(s.lid_on == s.fill.end)
-        v.model.add(s.heat_off == s.lid_on + oven.before_process * s.used + s.minutes)
+        v.model.add(s.heat_off == s.lid_on + oven.before_process * s.used + s.run)
         v.model.add(s.open == s.heat_off + s.cool + oven.wait * s.used)
         v.model.add(s.unload.start >= s.open)
 
@@ -227,8 +232,39 @@ def the_day_ends_with_the_last_jar(problem: Problem, v: Variables) -> None:
         busy = sum(
             s.fill.size
             + (oven.before_process + oven.wait + problem.unload) * s.used
-            + s.minutes
+            + s.run
             + s.cool
             for s in slots
         )
         v.model.add(slots[0].fill_start + busy <= v.finish)
+
+
+def hands_bound_the_day(problem: Problem, v: Variables) -> None:
+    """All cutting and filling is done before the last lid goes on, and that load still runs.
+
+    So is all unloading but for one load a canner. Implied by the other rules; said once as a sum,
+    it lets the solver prove a bound on days where hands are short.
+    """
+    people = sum(len(crew.names) for crew in problem.crews)
+    last_lid = v.model.new_int_var(0, problem.horizon, "last lid")
+    v.model.add_max_equality(last_lid, [s.lid_on for s in v.slots])
+    cutting = sum(
+        problem.jobs[j].prep_tenths * jars
+        for s in v.slots
+        for j, jars in s.jars.items()
+        if not problem.jobs[j].make
+    )
+    cutting += sum(problem.jobs[j].prep_tenths * problem.jobs[j].count for j in v.batches)
+    filling = sum(s.fill.size for s in v.slots)
+    ovens = {s.canner for s in v.slots}
+    unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))
+    v.model.add(cutting + 10 * STEP * (filling + unloading) <= 10 * STEP * people * last_lid)
+    shortest = min(
+        problem.ovens[way.canner].before_process
+        + steps(way.process.minutes)
+        + way.cool
+        + problem.ovens[way.canner].wait
+        for job in problem.jobs
+        for way in job.ways
+    )
+    v.model.add(v.finish >= last_lid + shortest + problem.unload)

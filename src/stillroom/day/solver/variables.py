@@ -1,11 +1,14 @@
-"""What the solver decides: which jars share a load, and when each step starts."""
+"""What the solver decides: which jars share a load, and when each step starts.
+
+All times are five-minute steps from the start of the day.
+"""
 
 from dataclasses import dataclass, field
 from math import lcm
 
 from ortools.sat.python import cp_model
 
-from stillroom.day.problem import STEP, Job, Problem, Way
+from stillroom.day.problem import STEP, Job, Problem, Way, steps
 
 Family = tuple[int, bool]
 
@@ -15,7 +18,7 @@ class Hands:
     """A piece of hand work: how many people of each crew do it, and when."""
 
     start: cp_model.IntVar
-    size: cp_model.LinearExprT
+    size: cp_model.IntVar
     end: cp_model.IntVar
     present: cp_model.IntVar | int
     of_crew: list[cp_model.IntVar]
@@ -36,6 +39,7 @@ class Slot:
     family: dict[Family, cp_model.IntVar]
     pot: cp_model.IntVar
     minutes: cp_model.IntVar
+    run: cp_model.IntVar
     pot_heat: cp_model.IntVar
     cool: cp_model.IntVar
     heat_start: cp_model.IntVar
@@ -103,7 +107,7 @@ def _most_loads(problem: Problem, canner: int, ways: list[tuple[int, int, Job, W
     need = {j: -(-job.count // _most_jars(problem, job, way)) for j, _, job, way in ways}
     oven = problem.ovens[canner]
     shortest = min(
-        problem.load + oven.before_process + way.process.minutes + way.cool + oven.wait
+        problem.load + oven.before_process + steps(way.process.minutes) + way.cool + oven.wait
         for _, _, _, way in ways
     )
     return min(sum(need.values()), problem.horizon // (shortest + problem.unload))
@@ -114,8 +118,8 @@ def _most_jars(problem: Problem, job: Job, way: Way) -> int:
     if not job.perishable or job.make:
         return way.capacity
     by_hand = job.prep_tenths + (0 if job.hot else job.fill_tenths)
-    minutes = problem.room_temperature_limit - (0 if job.hot else problem.load)
-    return min(way.capacity, max(1, 10 * minutes // by_hand)) if by_hand else way.capacity
+    time = problem.room_temperature_limit - (0 if job.hot else problem.load)
+    return min(way.capacity, max(1, 10 * STEP * time // by_hand)) if by_hand else way.capacity
 
 
 def _slot(
@@ -153,6 +157,10 @@ def _slot(
             cp_model.Domain.from_values([0, *(way.process.minutes for _, _, _, way in ways)]),
             f"{tag} minutes",
         ),
+        run=model.new_int_var_from_domain(
+            cp_model.Domain.from_values([0, *(steps(way.process.minutes) for *_, way in ways)]),
+            f"{tag} run",
+        ),
         pot_heat=model.new_int_var_from_domain(cp_model.Domain.from_values(heats), f"{tag} heat"),
         cool=model.new_int_var_from_domain(
             cp_model.Domain.from_values([0, *(way.cool for _, _, _, way in ways)]), f"{tag} cool"
@@ -162,13 +170,15 @@ def _slot(
         lid_on=model.new_int_var(0, most, f"{tag} lid on"),
         heat_off=model.new_int_var(0, most, f"{tag} heat off"),
         open=model.new_int_var(0, most, f"{tag} open"),
-        prep=_hands(model, problem, f"{tag} prep", used, _steps(prep_most), problem.most_hands),
-        fill=_hands(model, problem, f"{tag} fill", used, _steps(fill_most + 10 * problem.load), 1),
+        prep=_hands(
+            model, problem, f"{tag} prep", used, _hand_steps(prep_most), problem.most_hands
+        ),
+        fill=_hands(model, problem, f"{tag} fill", used, _hand_steps(fill_most) + problem.load, 1),
         unload=_hands(model, problem, f"{tag} unload", used, None, 1, fixed=problem.unload),
     )
 
 
-def _steps(tenths: int) -> int:
+def _hand_steps(tenths: int) -> int:
     """Whole five-minute steps that cover so many tenths of a minute."""
     return -(-tenths // (10 * STEP))
 
@@ -182,10 +192,10 @@ def _hands(
     most_hands: int,
     fixed: int = 0,
 ) -> Hands:
-    """Hand work of a fixed length, or of so many five-minute steps at most."""
+    """Hand work of a fixed length, or of so many steps at most."""
     start = model.new_int_var(0, problem.horizon, f"{tag} start")
-    size: cp_model.LinearExprT
-    size = fixed if most_steps is None else STEP * model.new_int_var(0, most_steps, f"{tag} steps")
+    least, most = (fixed, fixed) if most_steps is None else (0, most_steps)
+    size = model.new_int_var(least, most, f"{tag} steps")
     end = model.new_int_var(0, problem.horizon, f"{tag} end")
     model.add(end == start + size)
     if isinstance(present, int):
@@ -206,7 +216,7 @@ def _batch(model: cp_model.CpModel, problem: Problem, j: int) -> Batch:
     return Batch(
         job=j,
         prep=_hands(
-            model, problem, tag, 1, _steps(job.prep_tenths * job.count), problem.most_hands
+            model, problem, tag, 1, _hand_steps(job.prep_tenths * job.count), problem.most_hands
         ),
         start=model.new_int_var(0, most, f"{tag} on the burner"),
         ready=model.new_int_var(0, most, f"{tag} ready"),
