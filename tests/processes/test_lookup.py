@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from stillroom.errors import InputError
 from stillroom.processes import library, lookup
 from stillroom.processes.audit import group_of
-from stillroom.processes.model import CODES
+from stillroom.processes.model import CODES, Process
 
 
 def only(food: str, elevation: str, **narrowed: str) -> tuple[int, int | None]:
@@ -213,7 +213,7 @@ def test_a_word_that_cannot_be_read_names_the_option_and_the_choices(key: str, v
     asked = {"elevation": "500 ft", key: value}
 
     with pytest.raises(InputError) as wrong:
-        lookup("green beans", **asked)  # type: ignore[arg-type] # all values are text
+        lookup("green beans", **asked)
 
     assert f"--{key}" in str(wrong.value)
     assert value in str(wrong.value)
@@ -235,11 +235,8 @@ def test_every_printed_row_is_found_by_its_own_words() -> None:
 
 
 @given(st.sampled_from(library.processes()), st.integers(-1000, 20_000))
-def test_an_answer_is_always_a_printed_row_or_a_refusal(row: object, feet: int) -> None:
+def test_an_answer_is_always_a_printed_row_or_a_refusal(row: Process, feet: int) -> None:
     """Whatever the elevation, nothing is interpolated: every answer stands in the files."""
-    from stillroom.processes.model import Process
-
-    assert isinstance(row, Process)
     answer = lookup(row.food, jar=row.jar, method=row.method, elevation=feet)
 
     printed = set(library.processes())
@@ -260,10 +257,7 @@ def test_any_words_get_an_answer_or_a_plain_error(words: str) -> None:
 
 
 @given(st.sampled_from(library.processes()), st.integers(0, 8000), st.integers(0, 8000))
-def test_higher_never_gets_less_time_or_pressure(row: object, one: int, other: int) -> None:
-    from stillroom.processes.model import Process
-
-    assert isinstance(row, Process)
+def test_higher_never_gets_less_time_or_pressure(row: Process, one: int, other: int) -> None:
     low, high = sorted((one, other))
     group = [r for r in library.processes(row.food) if group_of(r) == group_of(row)]
 

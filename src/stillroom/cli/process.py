@@ -84,18 +84,18 @@ def _block(name: tuple[str, str, str], matches: list[Match], feet: int) -> str:
     food, form, pack = name
     title = f"{food[0].upper()}{food[1:]}" + (f", {form}" if form else "")
     lines = [f"{title}: {pack} pack, at {feet:,} ft", ""]
-    table = [("jar", "canner", "minutes", "pressure", "headspace", "option")]
+    table = [["jar", "canner", "minutes", "pressure", "headspace", "option"]]
     for m in matches:
         row = m.process
         table.append(
-            (
+            [
                 m.jar,
                 row.method,
                 str(row.minutes),
                 f"{row.psi} lb" if row.psi else "boiling",
                 f"{row.headspace_in:g} in",
                 row.option,
-            )
+            ]
         )
     if not any(line[-1] for line in table[1:]):
         table = [line[:-1] for line in table]

@@ -119,6 +119,20 @@ class Problem:
                     empty.append((start, end))
         return tuple(empty)
 
+    @property
+    def alike(self) -> tuple[tuple[int, ...], ...]:
+        """Groups of canners that differ in nothing but their names."""
+        groups: dict[object, list[int]] = {}
+        for canner, oven in enumerate(self.ovens):
+            ways = tuple(
+                (j, way.capacity, way.process, way.cool)
+                for j, job in enumerate(self.jobs)
+                for way in job.ways
+                if way.canner == canner
+            )
+            groups.setdefault((replace(oven, name=""), ways), []).append(canner)
+        return tuple(tuple(group) for group in groups.values())
+
     def in_steps(self) -> "Problem":
         """The same day with every length in five-minute steps, rounded so that no rule loosens.
 

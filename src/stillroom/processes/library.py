@@ -139,7 +139,9 @@ def forms() -> dict[str, tuple[str, ...]]:
 
 @lru_cache(maxsize=1)
 def _withheld() -> tuple[Withheld, ...]:
-    return tuple(Withheld(*line[:7], place=line[8]) for line in rows("withheld.csv"))
+    columns = heading("withheld.csv")
+    lines = (dict(zip(columns, line, strict=True)) for line in rows("withheld.csv"))
+    return tuple(Withheld(**{name: line[name] for name in Withheld._fields}) for line in lines)
 
 
 def withheld(food: str | None = None) -> tuple[Withheld, ...]:

@@ -77,8 +77,8 @@ def lookup(
         reason = f"{entry.reason} {entry.instead} ({entry.source}, {entry.place})"
         return Answer((), Refusal("no-row", reason), (), feet)
     if not found.targets:
-        refusal = refusals.unknown_food(food.strip(), found.candidates)
-        return Answer((), refusal, found.candidates, feet)
+        unknown = refusals.unknown_food(food.strip(), found.candidates)
+        return Answer((), unknown, found.candidates, feet)
     if isinstance(methods, str):
         return Answer((), unlisted_method(methods), (), feet)
 

@@ -49,7 +49,7 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
     sign, whole, part = found.group(1), found.group(2), found.group(3) or ""
     digits = int(re.sub(r"[,' ]", "", whole) + part)
     top, bottom = (digits, 1) if unit in _FEET else (digits * 10_000, 3048)
-    bottom *= 10 ** len(part)
+    bottom *= int("1" + "0" * len(part))
     if sign == "-":
         top = -top
     feet = -(-top // bottom)

@@ -9,7 +9,7 @@ from stillroom.day.solver.variables import Hands, Slot, Variables, shares
 
 
 def add_rules(problem: Problem, v: Variables) -> None:
-    """All rules of DESIGN section 5."""
+    """All rules a plan obeys (docs/why/planner.md tells them in words)."""
     every_jar_goes_in_once(problem, v)
     a_load_shares_pressure_and_pack(problem, v)
     a_load_fits_its_canner(v)
@@ -22,8 +22,14 @@ def add_rules(problem: Problem, v: Variables) -> None:
     burners_carry_what_they_can(problem, v)
     people_do_one_thing_at_a_time(problem, v)
     heat_is_watched(problem, v)
-    the_day_ends_with_the_last_jar(problem, v)
+    the_day_ends_with_the_last_jar(v)
+
+
+def add_strength(problem: Problem, v: Variables) -> None:
+    """What the rules imply, said again so that the solver proves sooner; no plan is lost by it."""
+    a_canner_s_loads_add_up(problem, v)
     hands_bound_the_day(problem, v)
+    canners_alike_are_filled_in_order(problem, v)
 
 
 def every_jar_goes_in_once(problem: Problem, v: Variables) -> None:
@@ -218,13 +224,14 @@ def heat_is_watched(problem: Problem, v: Variables) -> None:
         v.model.add_no_overlap([_span(problem, v, batch.start, batch.empty, None), *empty])
 
 
-def the_day_ends_with_the_last_jar(problem: Problem, v: Variables) -> None:
-    """The finish is when the last load is unloaded. A canner's loads also fit one after another.
-
-    The sum says again what the order of the slots implies; it lets the solver prove a bound.
-    """
+def the_day_ends_with_the_last_jar(v: Variables) -> None:
+    """The finish is when the last load is unloaded."""
     for s in v.slots:
         v.model.add(v.finish >= s.unload.end).only_enforce_if(s.used)
+
+
+def a_canner_s_loads_add_up(problem: Problem, v: Variables) -> None:
+    """From its first filling on, a canner needs the sum of its loads before the finish."""
     for canner, oven in enumerate(problem.ovens):
         slots: list[Slot] = [s for s in v.slots if s.canner == canner]
         if not slots:
@@ -248,13 +255,8 @@ def hands_bound_the_day(problem: Problem, v: Variables) -> None:
     people = sum(len(crew.names) for crew in problem.crews)
     last_lid = v.model.new_int_var(0, problem.horizon, "last lid")
     v.model.add_max_equality(last_lid, [s.lid_on for s in v.slots])
-    cutting = sum(
-        problem.jobs[j].prep_tenths * jars
-        for s in v.slots
-        for j, jars in s.jars.items()
-        if not problem.jobs[j].make
-    )
-    cutting += sum(problem.jobs[j].prep_tenths * problem.jobs[j].count for j in v.batches)
+    # Every jar is cut for exactly once, wherever it goes.
+    cutting = sum(job.prep_tenths * job.count for job in problem.jobs)
     filling = sum(s.fill.size for s in v.slots)
     ovens = {s.canner for s in v.slots}
     unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))
@@ -268,3 +270,17 @@ def hands_bound_the_day(problem: Problem, v: Variables) -> None:
         for way in job.ways
     )
     v.model.add(v.finish >= last_lid + shortest + problem.unload)
+
+
+def canners_alike_are_filled_in_order(problem: Problem, v: Variables) -> None:
+    """Of canners that differ in nothing but their names, an earlier one has no fewer loads.
+
+    Every plan has a twin that keeps this; leaving the others out spares the solver the search.
+    """
+    loads = {
+        canner: sum(s.used for s in v.slots if s.canner == canner)
+        for canner in range(len(problem.ovens))
+    }
+    for group in problem.alike:
+        for earlier, later in pairwise(group):
+            v.model.add(loads[earlier] >= loads[later])

@@ -1,0 +1,286 @@
+"""A first plan by a rule a person would use: whichever canner is free takes the longest food next.
+
+It is never the answer by itself: the solver starts from it, so that a plan is there at once even on
+a day too large to search through. All times are five-minute steps.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from stillroom.day.problem import STEP, Job, Problem, Way, steps
+
+Hands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
+
+
+@dataclass(slots=True)
+class FirstLoad:
+    """A load placed by the rule."""
+
+    canner: int
+    jars: tuple[tuple[int, int, int], ...]
+    prep: Hands
+    heat_start: int
+    fill: Hands
+    heat_off: int
+    open: int
+    unload: Hands
+
+
+@dataclass(slots=True)
+class FirstBatch:
+    """A pot made once, placed by the rule."""
+
+    job: int
+    prep: Hands
+    ready: int
+    empty: int
+
+
+@dataclass(slots=True)
+class _Bench:
+    """What is taken so far, step by step."""
+
+    problem: Problem
+    hands: list[list[int]]
+    burners: list[int]
+    canner_burners: list[int]
+    there: list[bool]
+    emptied: list[int]
+    loads: list[FirstLoad] = field(default_factory=list)
+    batches: dict[int, FirstBatch] = field(default_factory=dict)
+
+
+def first_plan(problem: Problem) -> tuple[list[FirstLoad], list[FirstBatch]] | None:
+    """The better of a few plans by simple rules, or ``None`` where none of them ends in time.
+
+    Parameters
+    ----------
+    problem : a day in steps (``Problem.in_steps``)
+    """
+    best: tuple[list[FirstLoad], list[FirstBatch]] | None = None
+    for rule in (_longest_first, _most_work_first, _as_written):
+        made = _place_all(problem, rule)
+        if made and (best is None or _finish(made[0]) < _finish(best[0])):
+            best = made
+    return best
+
+
+def _finish(loads: list[FirstLoad]) -> int:
+    return max(load.unload[2] for load in loads)
+
+
+Rule = Callable[[Job, Way], float]
+
+
+def _longest_first(job: Job, way: Way) -> float:
+    return -way.process.minutes
+
+
+def _most_work_first(job: Job, way: Way) -> float:
+    return -(job.prep_tenths + job.fill_tenths) * way.capacity
+
+
+def _as_written(job: Job, way: Way) -> float:
+    return 0
+
+
+def _place_all(problem: Problem, rule: Rule) -> tuple[list[FirstLoad], list[FirstBatch]] | None:
+    end = problem.horizon
+    away = [[False] * end for _ in problem.crews]
+    for c, crew in enumerate(problem.crews):
+        for a, b in crew.away:
+            for t in range(a, min(b, end)):
+                away[c][t] = True
+    bench = _Bench(
+        problem,
+        hands=[
+            [0 if away[c][t] else len(crew.names) for t in range(end)]
+            for c, crew in enumerate(problem.crews)
+        ],
+        burners=[problem.burners] * end,
+        canner_burners=[problem.canner_burners] * end,
+        there=[any(not gone[t] for gone in away) for t in range(end)],
+        emptied=[0] * len(problem.ovens),
+    )
+    left = [job.count for job in problem.jobs]
+    # Pots made once go on first: everything else can be done while they simmer.
+    for j, job in enumerate(problem.jobs):
+        if job.make and not _place_batch(bench, j):
+            return None
+    while any(left):
+        if not _place_next(bench, left, rule):
+            return None
+    return bench.loads, list(bench.batches.values())
+
+
+def _place_batch(bench: _Bench, j: int) -> bool:
+    problem, job = bench.problem, bench.problem.jobs[j]
+    size = -(-job.prep_tenths * job.count // (10 * STEP))
+    for start in range(problem.horizon):
+        ready = start + size + job.make
+        if ready >= problem.horizon:
+            return False
+        crew = _free_hands(bench, start, start + size, 1)
+        burner = all(bench.burners[t] > 0 for t in range(start + size, problem.horizon))
+        watched = all(bench.there[t] for t in range(start + size, ready))
+        if crew is not None and burner and watched:
+            _take(bench, (crew, start, start + size))
+            # The pot keeps its burner; how long is known when its last jar is filled.
+            for t in range(start + size, problem.horizon):
+                bench.burners[t] -= 1
+            bench.batches[j] = FirstBatch(j, (crew, start, start + size), ready, problem.horizon)
+            return True
+    return False
+
+
+def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
+    """Place one load on the canner that is free first among those with something to do."""
+    problem = bench.problem
+    choices = [
+        (bench.emptied[way.canner], rule(job, way), j, w)
+        for j, job in enumerate(problem.jobs)
+        if left[j]
+        for w, way in enumerate(job.ways)
+    ]
+    for _, _, j, w in sorted(choices):
+        load = _place(bench, _fill_up(problem, left, j, w))
+        if load is None:
+            continue
+        bench.loads.append(load)
+        bench.emptied[load.canner] = load.unload[2]
+        for k, _, count in load.jars:
+            left[k] -= count
+            if problem.jobs[k].make and not left[k]:
+                batch = bench.batches[k]
+                last = max(o.fill[2] for o in bench.loads if any(of == k for of, _, _ in o.jars))
+                batch.empty = max(batch.ready, last)
+                for t in range(batch.empty, problem.horizon):
+                    bench.burners[t] += 1
+        return True
+    return False
+
+
+def _fill_up(problem: Problem, left: list[int], j: int, w: int) -> tuple[tuple[int, int, int], ...]:
+    """A canner full of one order's jars, topped up with others that may share the load."""
+    job, way = problem.jobs[j], problem.jobs[j].ways[w]
+    count = min(left[j], way.capacity, _most_raw(problem, job, way))
+    jars = [(j, w, count)]
+    room = 1 - count / way.capacity
+    shortest = longest = way.process.minutes
+    for k, other in enumerate(problem.jobs):
+        if k == j or not left[k] or other.make or other.perishable:
+            continue
+        for x, its in enumerate(other.ways):
+            fits = min(left[k], int(room * its.capacity + 1e-9))
+            low = min(shortest, its.process.minutes)
+            high = max(longest, its.process.minutes)
+            same = its.canner == way.canner and other.family(its) == job.family(way)
+            if same and fits and high - low <= problem.most_extra:
+                jars.append((k, x, fits))
+                room -= fits / its.capacity
+                shortest, longest = low, high
+                break
+    return tuple(jars)
+
+
+def _most_raw(problem: Problem, job: Job, way: Way) -> int:
+    """Jars of raw perishable food that one person can cut and fill in time."""
+    by_hand = job.prep_tenths + job.fill_tenths
+    if not job.perishable or job.make or not by_hand:
+        return way.capacity
+    time = problem.room_temperature_limit - problem.load
+    return max(1, 10 * STEP * time // by_hand)
+
+
+def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad | None:
+    """The earliest times for a load whose jars are chosen."""
+    problem = bench.problem
+    jobs, end = problem.jobs, problem.horizon
+    j0, w0, _ = jars[0]
+    canner = jobs[j0].ways[w0].canner
+    oven = problem.ovens[canner]
+    cutting = sum(jobs[j].prep_tenths * n for j, _, n in jars if not jobs[j].make)
+    size = -(-cutting // (10 * STEP))
+    filling = sum(jobs[j].fill_tenths * n for j, _, n in jars)
+    fill = -(-filling // (10 * STEP)) + problem.load
+    pot = max(jobs[j].heat for j, _, _ in jars)
+    run = oven.before_process + max(steps(jobs[j].ways[w].process.minutes) for j, w, _ in jars)
+    closed = max(jobs[j].ways[w].cool for j, w, _ in jars) + oven.wait
+    ready = max((bench.batches[j].ready for j, _, _ in jars if jobs[j].make), default=0)
+    raw = [jobs[j] for j, _, _ in jars if jobs[j].perishable and not jobs[j].make]
+    limit = problem.room_temperature_limit
+    for heat in range(max(ready, bench.emptied[canner] - pot, 0), end):
+        lid = heat + pot + fill
+        off = lid + run
+        if off + closed + problem.unload > end:
+            return None
+        filler = _free_hands(bench, heat + pot, lid, 1)
+        if filler is None or not _burners_free(bench, canner, heat, pot, lid, off):
+            continue
+        _take(bench, (filler, heat + pot, lid))
+        earliest = max((lid - limit if not job.hot else heat - limit for job in raw), default=0)
+        cut = _latest_cut(bench, max(earliest, 0), heat, size)
+        unload = next(
+            (
+                (crew, u, u + problem.unload)
+                for u in range(off + closed, end - problem.unload + 1)
+                if (crew := _free_hands(bench, u, u + problem.unload, 1)) is not None
+            ),
+            None,
+        )
+        if cut is None or unload is None:
+            _take(bench, (filler, heat + pot, lid), give_back=True)
+            continue
+        _take(bench, cut)
+        _take(bench, unload)
+        _take_burners(bench, canner, heat, pot, lid, off)
+        return FirstLoad(
+            canner, jars, cut, heat, (filler, heat + pot, lid), off, off + closed, unload
+        )
+    return None
+
+
+def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> Hands | None:
+    """The latest stretch in which one person can cut before the pot goes on."""
+    for start in range(before - size, earliest - 1, -1):
+        crew = _free_hands(bench, start, start + size, 1)
+        if crew is not None:
+            return (crew, start, start + size)
+    return None
+
+
+def _free_hands(bench: _Bench, start: int, end: int, need: int) -> tuple[int, ...] | None:
+    """One crew with enough free hands the whole while, as hands of each crew."""
+    if start < 0 or end > bench.problem.horizon:
+        return None
+    for c, free in enumerate(bench.hands):
+        if all(free[t] >= need for t in range(start, end)):
+            return tuple(need if c == d else 0 for d in range(len(bench.hands)))
+    return None
+
+
+def _take(bench: _Bench, hands: Hands, give_back: bool = False) -> None:
+    crew, start, end = hands
+    for c, n in enumerate(crew):
+        for t in range(start, end):
+            bench.hands[c][t] += n if give_back else -n
+
+
+def _burners_free(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> bool:
+    plug = bench.problem.ovens[canner].own_plug
+    for t in range(heat, off):
+        needs_pot = pot > 0 and t < lid
+        needs_canner = not plug and t >= heat + pot
+        if not bench.there[t] or bench.burners[t] < needs_pot + needs_canner:
+            return False
+        if needs_canner and bench.canner_burners[t] < 1:
+            return False
+    return True
+
+
+def _take_burners(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> None:
+    plug = bench.problem.ovens[canner].own_plug
+    for t in range(heat, off):
+        needs_canner = not plug and t >= heat + pot
+        bench.burners[t] -= (pot > 0 and t < lid) + needs_canner
+        bench.canner_burners[t] -= needs_canner
