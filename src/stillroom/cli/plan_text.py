@@ -114,21 +114,28 @@ def _write(row: list[str], begin: int, end: int, text: str) -> None:
 
 def _loads(console: Console, plan: Plan) -> None:
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, title="Loads", title_justify="left")
-    for name in ("", "canner", "jars", "pressure", "minutes", "timed", "published in"):
+    for name in ("", "pressure", "minutes", "timed", "canner", "jars"):
         right = name in ("pressure", "minutes")
-        table.add_column(name, justify="right" if right else "left", no_wrap=name == "timed")
+        table.add_column(name, justify="right" if right else "left", no_wrap=name != "jars")
     for load in plan.loads:
         process = load.phase("process")
         table.add_row(
             str(load.number),
-            load.canner,
-            "\n".join(f"{j.count} {j.jar} {j.title}" for j in load.jars),
             Text(f"{load.psi} lb" if load.psi else "boiling", style="bold"),
             Text(str(load.minutes), style="bold"),
             f"{clock(process.start)}-{clock(process.end)}",
-            load.rules.place,
+            load.canner,
+            "\n".join(f"{j.count} {j.jar} {j.title}" for j in load.jars),
         )
     console.print(table)
+    published: dict[str, list[str]] = {}
+    for load in plan.loads:
+        published.setdefault(load.rules.citation, []).append(str(load.number))
+    _bullets(
+        console,
+        "Published in",
+        [f"load {', '.join(numbers)}: {place}" for place, numbers in published.items()],
+    )
 
 
 def _clock_list(console: Console, plan: Plan) -> None:

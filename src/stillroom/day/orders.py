@@ -97,8 +97,9 @@ def _job(order: Order, ways: tuple[Way, ...]) -> Job:
         perishable=order.recipe.perishable,
         prep_tenths=round(10 * work.prep_per_quart * quarts(order.jar)),
         fill_tenths=round(10 * work.fill_per_jar),
-        heat=round(work.heat),
-        make=round(work.make),
+        # A pot made once is brought to the boil again where it stands.
+        heat=0 if work.make else round(work.heat),
+        make=round(work.make + work.heat) if work.make else 0,
         ways=ways,
     )
 

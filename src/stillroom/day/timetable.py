@@ -89,21 +89,46 @@ def _burners(problem: Problem, solution: Solution, solved: list[SolvedLoad]) -> 
         if any(problem.jobs[j].heat for j, _, _ in s.jars):
             spans.append(_Span(f"pot {number}", s.heat_start, s.lid_on, False))
     spans += [_Span(f"batch {b.job}", b.start, b.empty, False) for b in solution.batches]
+    placed = _place(sorted(spans, key=lambda s: s.start), problem)
+    return {span.owner: placed.get(span.owner, "the burner that is free") for span in spans}
+
+
+# Far more than a day's pots ever need; a kitchen beyond it is served by moving a pot once.
+MOST_TRIES = 20_000
+
+
+def _place(spans: list[_Span], problem: Problem) -> dict[str, str]:
+    """One burner a span for as long as it lasts; canners on those that carry one.
+
+    At every moment there are burners enough, but rarely no pot can keep one all the while. Then
+    that pot is left out here, and the cook moves it once to the burner that is free.
+    """
     taken: list[list[_Span]] = [[] for _ in range(problem.burners)]
     names: dict[str, str] = {}
-    for span in sorted(spans, key=lambda s: (not s.canner, s.start)):
-        numbers: Iterable[int] = range(problem.burners)
-        numbers = (
-            list(numbers)[: problem.canner_burners] if span.canner else reversed(list(numbers))
-        )
-        free = [
-            n for n in numbers if all(o.end <= span.start or span.end <= o.start for o in taken[n])
-        ]
-        if free:
-            taken[free[0]].append(span)
-        # There is always room at every moment, but rarely on one burner all the while: then the
-        # pot moves once, and the cook sees which burner is free.
-        names[span.owner] = f"burner {free[0] + 1}" if free else "the burner that is free"
+    tries = 0
+
+    def place(at: int, may_skip: bool) -> bool:
+        nonlocal tries
+        tries += 1
+        if at == len(spans):
+            return True
+        if tries > MOST_TRIES:
+            return False
+        span = spans[at]
+        carries = list(range(problem.burners))
+        for n in carries[: problem.canner_burners] if span.canner else carries[::-1]:
+            if all(other.end <= span.start for other in taken[n]):
+                taken[n].append(span)
+                names[span.owner] = f"burner {n + 1}"
+                if place(at + 1, may_skip):
+                    return True
+                taken[n].pop()
+                del names[span.owner]
+        return may_skip and place(at + 1, may_skip)
+
+    if not place(0, may_skip=False):
+        tries = 0
+        place(0, may_skip=True)
     return names
 
 

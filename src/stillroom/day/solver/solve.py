@@ -9,7 +9,7 @@ from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.first import first_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.rules import add_rules, add_strength
-from stillroom.day.solver.variables import Hands, Variables, make_variables
+from stillroom.day.solver.variables import Batch, Hands, Variables, make_variables
 
 # One worker searches without the linear relaxation, one with it, and a third mends large
 # neighbourhoods of the best plan. On two cores this proves the demo day sooner than the solver's
@@ -135,15 +135,15 @@ def _tidy(
     for index in range(len(v.model.proto.variables)):
         variable = v.model.get_int_var_from_proto_index(index)
         v.model.add_hint(variable, first.value(variable))
-    waits = [s.unload.start - s.open for s in v.slots]
-    waits += [s.heat_start - s.prep.end for s in v.slots]
-    waits += [batch.empty - batch.ready for batch in v.batches.values()]
-    starts = [s.prep.start for s in v.slots]
+    cut_food_waits = [s.heat_start - s.prep.end for s in v.slots]
+    pots_wait = [batch.empty - batch.ready for batch in v.batches.values()]
+    jars_wait = [s.unload.start - s.open for s in v.slots]
     v.model.minimize(
-        60 * sum(s.used for s in v.slots)
-        + 2 * sum(s.minutes for s in v.slots)
-        + sum(waits)
-        + sum(starts)
+        30 * sum(s.used for s in v.slots)
+        + 2 * sum(s.run for s in v.slots)
+        + 2 * sum(cut_food_waits)
+        + 2 * sum(pots_wait)
+        + sum(jars_wait)
     )
     solver = _solver(limit)
     status = solver.solve(v.model)
@@ -179,14 +179,20 @@ def _read(
         for s in v.slots
         if solver.value(s.used)
     )
-    batches = tuple(
-        SolvedBatch(
-            b.job,
-            _work(solver, b.prep),
-            STEP * solver.value(b.start),
-            STEP * solver.value(b.ready),
-            STEP * solver.value(b.empty),
-        )
-        for b in v.batches.values()
-    )
+    batches = tuple(_read_batch(solver, b, loads) for b in v.batches.values())
     return Solution(optimal, STEP * finish, STEP * bound, seconds, loads, batches)
+
+
+def _read_batch(
+    solver: cp_model.CpSolver, batch: Batch, loads: tuple[SolvedLoad, ...]
+) -> SolvedBatch:
+    """A pot made once; it leaves its burner when its last jar is filled, and no later."""
+    ready = STEP * solver.value(batch.ready)
+    filled = [load.lid_on for load in loads if any(j == batch.job for j, _, _ in load.jars)]
+    return SolvedBatch(
+        batch.job,
+        _work(solver, batch.prep),
+        STEP * solver.value(batch.start),
+        ready,
+        max([ready, *filled]),
+    )
