@@ -134,7 +134,7 @@ def _ask(
     barred = refusals.barred_method(named, held, methods)
     if barred:
         return (), barred
-    in_form = [r for r in held if form is None or _is_form(form, r.form)]
+    in_form = [r for r in held if form is None or _is_form(form, r)]
     if not in_form:
         return (), refusals.no_form(named, str(form), held)
     in_pack = [r for r in in_form if r.pack in packs]
@@ -212,6 +212,9 @@ def _match(row: Process, jar: str) -> Match:
     return Match(row, jar, tuple(notes), tuple(requires))
 
 
-def _is_form(asked: str, printed: str) -> bool:
+def _is_form(asked: str, row: Row) -> bool:
+    """Whether the table prints this cut, in its form, its own name or another name for it."""
     words = key(asked)
-    return bool(words) and words <= key(printed)
+    if words and words <= key(row.form) | key(row.food):
+        return True
+    return (row.food, row.form) in names.find(f"{asked} {row.food}").targets

@@ -154,6 +154,8 @@ def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
                 batch = bench.batches[k]
                 last = max(o.fill[2] for o in bench.loads if any(of == k for of, _, _ in o.jars))
                 batch.empty = max(batch.ready, last)
+                if not all(bench.there[t] for t in range(batch.prep[2], batch.empty)):
+                    return False  # This rule would leave a pot on while nobody is there.
                 for t in range(batch.empty, problem.horizon):
                     bench.burners[t] += 1
         return True

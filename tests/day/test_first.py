@@ -1,0 +1,114 @@
+"""The first plan, by a person's rule, keeps every rule, and the solver never ends later."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stillroom.day.problem import STEP, Problem, Way
+from stillroom.day.solver import solve
+from stillroom.day.solver.first import FirstBatch, FirstLoad, Hands, first_plan
+from stillroom.day.solver.solve import Solution, SolvedBatch, SolvedLoad, Work
+from tests.day.checker import complaints
+from tests.day.small import day, job, oven, row
+
+
+def as_solution(problem: Problem, loads: list[FirstLoad], batches: list[FirstBatch]) -> Solution:
+    """The first plan in minutes, in the shape the checker reads."""
+
+    def work(hands: Hands) -> Work:
+        crew, start, end = hands
+        return Work(crew, STEP * start, STEP * end)
+
+    solved = tuple(
+        SolvedLoad(
+            canner=load.canner,
+            jars=load.jars,
+            prep=work(load.prep),
+            heat_start=STEP * load.heat_start,
+            fill=work(load.fill),
+            lid_on=STEP * load.fill[2],
+            heat_off=STEP * load.heat_off,
+            cool=max(problem.jobs[j].ways[w].cool for j, w, _ in load.jars),
+            open=STEP * load.open,
+            unload=work(load.unload),
+        )
+        for load in loads
+    )
+    pots = tuple(
+        SolvedBatch(b.job, work(b.prep), STEP * b.prep[2], STEP * b.ready, STEP * b.empty)
+        for b in batches
+    )
+    finish = max(load.unload.end for load in solved)
+    return Solution(False, finish, 0, 0.0, solved, pots)
+
+
+@st.composite
+def days(draw: st.DrawFn) -> Problem:
+    """Days larger than anybody would try all plans of, with every kind of order in them."""
+    ovens = tuple(
+        oven(f"canner {n}", wait=draw(st.sampled_from([0, 10])), own_plug=draw(st.booleans()))
+        for n in range(draw(st.integers(1, 3)))
+    )
+    jobs = []
+    for n in range(draw(st.integers(1, 4))):
+        psi = draw(st.sampled_from([None, 10, 15]))
+        minutes = draw(st.sampled_from([10, 25, 75]))
+        cool = draw(st.sampled_from([5, 30]))
+        ways = [Way(canner, 7, row(minutes, psi), cool) for canner in range(len(ovens))]
+        make = draw(st.sampled_from([0, 0, 60]))
+        jobs.append(
+            job(
+                f"order {n}",
+                draw(st.integers(1, 15)),
+                *ways,
+                prep=draw(st.integers(0, 8)),
+                fill=draw(st.integers(0, 4)),
+                heat=0 if make else draw(st.sampled_from([0, 15])),
+                make=make,
+                hot=draw(st.booleans()),
+                perishable=draw(st.booleans()),
+            )
+        )
+    away = draw(st.sampled_from([(), ((300, 360),)]))
+    return day(
+        *jobs,
+        ovens=ovens,
+        people=draw(st.integers(1, 3)),
+        burners=draw(st.integers(4, 6)),
+        horizon=1440,
+        away=away,
+    )
+
+
+@given(days())
+@settings(max_examples=60, deadline=None)
+def test_the_first_plan_keeps_every_rule(problem: Problem) -> None:
+    first = first_plan(problem.in_steps())
+
+    if first is not None:
+        assert complaints(problem, as_solution(problem, *first)) == []
+
+
+@given(days())
+@settings(max_examples=6, deadline=None)
+def test_the_solver_ends_no_later_than_the_first_plan_and_keeps_every_rule(
+    problem: Problem,
+) -> None:
+    first = first_plan(problem.in_steps())
+    if first is None:
+        return
+    solution = solve(problem, 3.0)
+
+    assert solution is not None
+    assert complaints(problem, solution) == []
+    assert solution.finish <= as_solution(problem, *first).finish
+
+
+def test_an_ordinary_day_has_a_first_plan() -> None:
+    """Two canners, two people, three orders: the rule must not give up on such a day."""
+    ovens = (oven("A"), oven("B"))
+    orders = [
+        job(name, 9, Way(0, 7, row(20, 11), 30), Way(1, 7, row(20, 11), 30), prep=4, fill=2)
+        for name in ("one", "two", "three")
+    ]
+
+    assert first_plan(day(*orders, ovens=ovens, people=2).in_steps()) is not None
