@@ -36,7 +36,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         pip = ["-m", "pip", "--quiet", "--disable-pip-version-check"]
-        build = ["wheel", "--no-deps", "--no-build-isolation", "-w", folder, ROOT]
+        build: list[str | Path] = ["wheel", "--no-deps", "--no-build-isolation", "-w", folder, ROOT]
         _run([sys.executable, *pip, *build], folder)
         (wheel,) = folder.glob("stillroom-*.whl")
         venv.create(folder / "clean", with_pip=True)
@@ -49,7 +49,15 @@ def main() -> None:
         place = _run([python, "-c", "import stillroom; print(stillroom.__file__)"], folder)
         if str(ROOT / "src") in place:
             sys.exit(f"the wheel was not tried: {place.strip()} was imported instead")
-        asked = [stillroom, "process", "green beans", "--jar", "quart", "--method", "dial-gauge"]
+        asked: list[str | Path] = [
+            stillroom,
+            "process",
+            "green beans",
+            "--jar",
+            "quart",
+            "--method",
+            "dial-gauge",
+        ]
         answer = json.loads(_run([*asked, "--elevation", "5430 ft", "--json"], folder))
         # AIB-539 Guide 4 p. 4-8: quarts, 4,001 to 6,000 ft, 25 minutes at 13 lb.
         if [(m["minutes"], m["pressure_psi"]) for m in answer["matches"]] != [(25, 13)]:

@@ -1,6 +1,5 @@
 """The day sheet, read back from its PDF: a plan made by hand goes in, printed text comes out."""
 
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from itertools import count, pairwise
@@ -10,7 +9,7 @@ import pypdfium2.raw as raw
 import pytest
 
 from stillroom.day.model import Day
-from stillroom.day.plan import Jars, Load, Phase, Plan, Task
+from stillroom.day.plan import Jars, Load, Phase, Plan, Spread, Task
 from stillroom.day.steps import CAUTIONS
 from stillroom.kitchen import Canner, Kitchen, Person
 from stillroom.paper.day_sheet import day_sheet, sheet_data
@@ -127,6 +126,7 @@ def plan(
         start=7 * 60,
         finish=finish,
         bound=finish - 35,
+        likely=Spread(finish + 10, finish + 40),
         seconds=1.0,
         loads=tuple(made),
         tasks=tuple(sorted(tasks, key=lambda t: t.start)),
@@ -335,18 +335,6 @@ def test_a_canner_stands_on_its_burner_from_filling_until_the_heat_is_off() -> N
 
     standing = next(b for b in data["burners"] if b["name"] == "burner 1")  # type: ignore[attr-defined] # JSON
     assert (standing["tasks"][0]["from"], standing["tasks"][0]["to"]) == (7 * 60 + 20, 9 * 60 + 20)
-
-
-def test_two_pots_on_whatever_burner_is_free_are_drawn_one_above_the_other() -> None:
-    pots = tuple(
-        Task("Heat and keep hot", "Snap beans", (), "the burner that is free", at, at + 60, 0)
-        for at in (480, 510, 540)
-    )
-
-    data = sheet_data(replace(plan(), tasks=pots))
-
-    loose = [b for b in data["burners"] if b["name"] == "a free burner"]  # type: ignore[attr-defined] # JSON
-    assert [[t["from"] for t in b["tasks"]] for b in loose] == [[480, 540], [510]]
 
 
 def test_the_steps_run_by_the_clock() -> None:

@@ -80,9 +80,8 @@ def as_json(plan: Plan) -> dict[str, object]:
         "finish": iso(day, plan.finish),
         "makespan_minutes": plan.finish - day.start,
         "bound_minutes": plan.bound - day.start,
-        # Durations are fixed in this version: there is no spread to tell a percentile from.
-        "finish_p50": None,
-        "finish_p90": None,
+        "finish_p50": iso(day, plan.likely.p50),
+        "finish_p90": iso(day, plan.likely.p90),
         "loads": [_load_json(day, load) for load in plan.loads],
         "tasks": [
             {

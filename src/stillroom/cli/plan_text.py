@@ -8,7 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from stillroom.day.plan import Load, Plan
-from stillroom.day.steps import CAUTIONS, proof, steps
+from stillroom.day.steps import CAUTIONS, likely, proof, steps
 from stillroom.units.clock import clock
 
 # One sign a phase, told apart in black and white; the legend under the drawing names them.
@@ -45,8 +45,9 @@ def _heading(console: Console, plan: Plan) -> None:
     console.print(f"[bold]{when}[/bold], {kitchen.name}, {kitchen.elevation_ft:,} ft")
     console.print(
         f"[bold]{jars} jars in {len(plan.loads)} loads, "
-        f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}\n"
+        f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}"
     )
+    console.print(f"{likely(plan)}\n")
 
 
 def drawing(plan: Plan, width: int) -> list[str]:

@@ -79,14 +79,26 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """Finish times, minutes after midnight, that half and nine tenths of the runs keep."""
+
+    p50: int
+    p90: int
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
-    """A day, planned. Times are minutes after midnight; ``bound`` is a finish no plan can beat."""
+    """A day, planned. Times are minutes after midnight.
+
+    ``bound`` is a finish no plan can beat; ``likely`` is when the day ends if durations vary.
+    """
 
     day: Day
     optimal: bool
     start: int
     finish: int
     bound: int
+    likely: Spread
     seconds: float
     loads: tuple[Load, ...]
     tasks: tuple[Task, ...]

@@ -6,6 +6,7 @@ from stillroom.day.impossible import explain
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Load, Plan
+from stillroom.day.risk import Pot, spread
 from stillroom.day.solver import solve
 from stillroom.day.timetable import timetable
 from stillroom.processes import library
@@ -54,6 +55,9 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         start=min(t.start for t in tasks),
         finish=day.start + solution.finish,
         bound=day.start + solution.bound,
+        likely=spread(
+            loads, tasks, tuple(Pot(job.title, job.make) for job in problem.jobs if job.make)
+        ),
         seconds=solution.seconds,
         loads=loads,
         tasks=tasks,

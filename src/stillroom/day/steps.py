@@ -74,6 +74,13 @@ def proof(plan: Plan) -> str:
     )
 
 
+def likely(plan: Plan) -> str:
+    """When the day is likely to end, in one sentence (``risk.spread`` says how it is known)."""
+    return (
+        f"Likely done by {clock(plan.likely.p50)}; by {clock(plan.likely.p90)} in nine days of ten."
+    )
+
+
 def _task(task: Task) -> Step:
     place = f", {task.where}" if task.name in ("Fill and load", "Unload") else ""
     who = ", ".join(task.who) or task.where

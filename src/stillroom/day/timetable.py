@@ -1,22 +1,12 @@
 """From the solver's minutes to loads and tasks that name people, burners and clock times."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from stillroom.day.burners import Span, Stand, place
 from stillroom.day.model import Day
 from stillroom.day.plan import Jars, Load, Phase, Task
 from stillroom.day.problem import Problem
 from stillroom.day.solver.solve import Solution, SolvedLoad, Work
-
-
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """A stretch of one burner's day: whose it is, and whether it carries a canner."""
-
-    owner: str
-    start: int
-    end: int
-    canner: bool
 
 
 def timetable(
@@ -40,7 +30,9 @@ def timetable(
     return loads, tuple(sorted(tasks, key=lambda t: (t.start, t.end, t.name)))
 
 
-def _load(day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[str, str]) -> Load:
+def _load(
+    day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[str, tuple[Stand, ...]]
+) -> Load:
     oven = problem.ovens[s.canner]
     jars = tuple(
         Jars(
@@ -53,6 +45,7 @@ def _load(day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[
         for j, w, count in s.jars
     )
     minutes = max(j.process.minutes for j in jars)
+    stands = burners.get(f"canner {number}")
     at = day.start + s.lid_on - problem.load
     phases = []
     for name, length in (
@@ -74,62 +67,24 @@ def _load(day: Day, problem: Problem, s: SolvedLoad, number: int, burners: dict[
         method=oven.method,
         psi=jars[0].process.psi,
         minutes=minutes,
-        burner=burners.get(f"canner {number}", "own plug"),
+        burner=f"burner {stands[0].burner}" if stands else "own plug",
         jars=jars,
         phases=tuple(phases),
     )
 
 
-def _burners(problem: Problem, solution: Solution, solved: list[SolvedLoad]) -> dict[str, str]:
-    """A burner for every canner and pot; canners choose first, among those that carry one."""
+def _burners(
+    problem: Problem, solution: Solution, solved: list[SolvedLoad]
+) -> dict[str, tuple[Stand, ...]]:
+    """The stands of every canner and pot, by owner, in minutes from the start."""
     spans = []
     for number, s in enumerate(solved, 1):
         if not problem.ovens[s.canner].own_plug:
-            spans.append(_Span(f"canner {number}", s.fill.start, s.heat_off, True))
+            spans.append(Span(f"canner {number}", s.fill.start, s.heat_off, True))
         if any(problem.jobs[j].heat for j, _, _ in s.jars):
-            spans.append(_Span(f"pot {number}", s.heat_start, s.lid_on, False))
-    spans += [_Span(f"batch {b.job}", b.start, b.empty, False) for b in solution.batches]
-    placed = _place(sorted(spans, key=lambda s: s.start), problem)
-    return {span.owner: placed.get(span.owner, "the burner that is free") for span in spans}
-
-
-# Far more than a day's pots ever need; a kitchen beyond it is served by moving a pot once.
-MOST_TRIES = 20_000
-
-
-def _place(spans: list[_Span], problem: Problem) -> dict[str, str]:
-    """One burner a span for as long as it lasts; canners on those that carry one.
-
-    At every moment there are burners enough, but rarely no pot can keep one all the while. Then
-    that pot is left out here, and the cook moves it once to the burner that is free.
-    """
-    taken: list[list[_Span]] = [[] for _ in range(problem.burners)]
-    names: dict[str, str] = {}
-    tries = 0
-
-    def place(at: int, may_skip: bool) -> bool:
-        nonlocal tries
-        tries += 1
-        if at == len(spans):
-            return True
-        if tries > MOST_TRIES:
-            return False
-        span = spans[at]
-        carries = list(range(problem.burners))
-        for n in carries[: problem.canner_burners] if span.canner else carries[::-1]:
-            if all(other.end <= span.start for other in taken[n]):
-                taken[n].append(span)
-                names[span.owner] = f"burner {n + 1}"
-                if place(at + 1, may_skip):
-                    return True
-                taken[n].pop()
-                del names[span.owner]
-        return may_skip and place(at + 1, may_skip)
-
-    if not place(0, may_skip=False):
-        tries = 0
-        place(0, may_skip=True)
-    return names
+            spans.append(Span(f"pot {number}", s.heat_start, s.lid_on, False))
+    spans += [Span(f"batch {b.job}", b.start, b.empty, False) for b in solution.batches]
+    return place(spans, problem.burners, problem.canner_burners)
 
 
 def _tasks(
@@ -137,10 +92,17 @@ def _tasks(
     problem: Problem,
     solution: Solution,
     solved: list[SolvedLoad],
-    burners: dict[str, str],
+    burners: dict[str, tuple[Stand, ...]],
 ) -> list[Task]:
     hands: list[tuple[str, str, Work, str, int]] = []
     tasks: list[Task] = []
+
+    def pot(owner: str, name: str, recipe: str, number: int) -> None:
+        for move, stand in enumerate(burners.get(owner, ())):
+            told = f"Move the pot here: {name[0].lower()}{name[1:]}" if move else name
+            start, end = day.start + stand.start, day.start + stand.end
+            tasks.append(Task(told, recipe, (), f"burner {stand.burner}", start, end, number))
+
     for number, s in enumerate(solved, 1):
         titles = _titles(problem, (j for j, _, _ in s.jars))
         cut = _titles(problem, (j for j, _, _ in s.jars if not problem.jobs[j].make))
@@ -148,16 +110,11 @@ def _tasks(
         hands.append(("Prepare", cut, s.prep, "counter", number))
         hands.append(("Fill and load", titles, s.fill, canner, number))
         hands.append(("Unload", titles, s.unload, canner, number))
-        pot = burners.get(f"pot {number}")
-        if pot:
-            start, end = day.start + s.heat_start, day.start + s.lid_on
-            tasks.append(Task("Heat and keep hot", titles, (), pot, start, end, number))
+        pot(f"pot {number}", "Heat and keep hot", titles, number)
     for batch in solution.batches:
         title = problem.jobs[batch.job].title
         hands.append(("Prepare", title, batch.prep, "counter", 0))
-        start, end = day.start + batch.start, day.start + batch.empty
-        where = burners[f"batch {batch.job}"]
-        tasks.append(Task("Cook and keep hot", title, (), where, start, end, 0))
+        pot(f"batch {batch.job}", "Cook and keep hot", title, 0)
     return tasks + _with_people(day, problem, hands)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from stillroom.day.plan import Load, Plan, Task
-from stillroom.day.steps import CAUTIONS, proof, steps
+from stillroom.day.steps import CAUTIONS, likely, proof, steps
 from stillroom.paper.letters import printable
 from stillroom.units.clock import clock
 
@@ -99,7 +99,7 @@ def sheet_data(plan: Plan) -> dict[str, object]:
         "elevation": f"{kitchen.elevation_ft:,} ft",
         "counts": f"{_count(jars, 'jar')} in {_count(len(plan.loads), 'load')}",
         "times": f"{clock(plan.start)} to {clock(plan.finish)}",
-        "proof": proof(plan),
+        "proof": f"{proof(plan)} {likely(plan)}",
         "from": start,
         "to": end,
         "hours": [{"at": at, "text": clock(at)} for at in range(start, end + 1, 60)],
@@ -178,19 +178,11 @@ def _burners(plan: Plan) -> Iterator[dict[str, object]]:
     """Lanes of what stands on each burner: pots, and canners until their heat goes off."""
     canners = [_standing(plan, load) for load in plan.loads if load.burner != "own plug"]
     pots = [task for task in plan.tasks if not task.who]
-    lanes: dict[str, list[list[Task]]] = {}
+    lanes: dict[str, list[Task]] = {}
     for task in sorted((*canners, *pots), key=lambda t: (t.start, t.load)):
-        rows = lanes.setdefault(task.where, [])
-        free = [row for row in rows if row[-1].end <= task.start]
-        if free:
-            free[0].append(task)
-        else:
-            rows.append([task])
-    # "burner 10" after "burner 9", and the pots that move about last.
-    for name in sorted(lanes, key=lambda n: (not n[-1].isdigit(), len(n), n)):
-        label = printable(name) if name[-1].isdigit() else "a free burner"
-        for row in lanes[name]:
-            yield {"name": label, "tasks": [_task(task) for task in row]}
+        lanes.setdefault(task.where, []).append(task)
+    for name in sorted(lanes, key=lambda n: (len(n), n)):  # "burner 10" after "burner 9"
+        yield {"name": name, "tasks": [_task(task) for task in lanes[name]]}
 
 
 def _standing(plan: Plan, load: Load) -> Task:

@@ -1,0 +1,72 @@
+"""When a day is likely to end: the plan is kept, the published process never varies."""
+
+from stillroom.day.plan import Jars, Load, Phase, Task
+from stillroom.day.risk import Pot, spread
+from tests.day.small import row
+
+START = 7 * 60
+
+
+def load(number: int, at: int, canner: str = "canner") -> Load:
+    """Boiling water, pints: load 5, heat 30, process 20, cool 5, unload 10."""
+    phases = []
+    for name, length in (("load", 5), ("heat", 30), ("process", 20), ("cool", 5), ("unload", 10)):
+        phases.append(Phase(name, at, at + length))
+        at += length
+    jars = (Jars("food", "Food", "pint", 7, row(20)),)
+    return Load(number, canner, "boiling-water", None, 20, "burner 1", jars, tuple(phases))
+
+
+def tasks(of: Load, who: str) -> tuple[Task, ...]:
+    start, lift = of.start, of.phases[-1]
+    return (
+        Task("Fill and load", "Food", (who,), of.canner, start, start + 5, of.number),
+        Task("Unload", "Food", (who,), of.canner, lift.start, lift.end, of.number),
+    )
+
+
+def test_one_load_ends_within_what_its_ranges_allow() -> None:
+    """Fill 4-7.5, heat 20-30, process 20, cool 5; unload not before 60, 8-15: end at 68 to 77.5."""
+    one = load(1, START)
+
+    likely = spread((one,), tasks(one, "Ada"), ())
+
+    assert START + 68 <= likely.p50 <= likely.p90 <= START + 78
+
+
+def test_nine_days_in_ten_end_no_earlier_than_half_of_them() -> None:
+    first, second = load(1, START), load(2, START + 70)
+
+    likely = spread((first, second), (*tasks(first, "Ada"), *tasks(second, "Ada")), ())
+
+    assert likely.p50 <= likely.p90
+
+
+def test_a_canner_emptied_late_makes_its_next_load_late() -> None:
+    """One canner twice ends later on the whole than the same two loads on two canners."""
+    first, second = load(1, START), load(2, START + 70)
+    apart = load(2, START + 70, canner="another")
+
+    shared = spread((first, second), (*tasks(first, "Ada"), *tasks(second, "Ben")), ())
+    separate = spread((first, apart), (*tasks(first, "Ada"), *tasks(apart, "Ben")), ())
+
+    assert shared.p90 > separate.p90
+
+
+def test_a_load_waits_for_its_pot() -> None:
+    """A pot of 60 minutes: nothing is filled before 60 and 8 minutes of cutting."""
+    one = load(1, START + 10)
+    cut = Task("Prepare", "Food", ("Ada",), "counter", START, START + 10, 0)
+
+    likely = spread((one,), (cut, *tasks(one, "Ben")), (Pot("Food", 60),))
+
+    # 68 until ready, 4 filling, 20 + 20 + 5 in the canner, 8 unloading, at the very least.
+    assert likely.p50 >= START + 68 + 4 + 45 + 8
+
+
+def test_the_same_seed_tells_the_same_times() -> None:
+    one = load(1, START)
+
+    assert spread((one,), tasks(one, "Ada"), (), seed=3) == spread(
+        (one,), tasks(one, "Ada"), (), seed=3
+    )
