@@ -1,4 +1,6 @@
-"""A burner for everything on heat: canners never move, pots move only where nothing else is left."""
+"""A burner for everything on heat: canners stay, pots move only where nothing else is left."""
+
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -15,21 +17,21 @@ def test_a_pot_leaves_the_canner_burners_to_the_canners() -> None:
 
 
 def test_a_pot_moves_only_when_nothing_else_is_left() -> None:
-    """Burner 1 is the canners' 0-20 and 40-60; burner 2 another pot's 20-40: the third pot moves."""
+    """Burner 1 carries canners 0-20 and 40-60, so the first pot stands on burner 2 from 0 to 40.
+
+    The second pot, 30-60, has burner 1 until 40 and burner 2 from then on.
+    """
     spans = [
         Span("early canner", 0, 20, True),
         Span("late canner", 40, 60, True),
-        Span("short pot", 20, 40, False),
-        Span("long pot", 0, 60, False),
+        Span("first pot", 0, 40, False),
+        Span("second pot", 30, 60, False),
     ]
 
     placed = place(spans, 2, 1)
 
-    assert placed["long pot"] == (Stand(2, 0, 60),)
-    assert placed["short pot"] == (Stand(1, 20, 40),)
-    crowded = [*spans[:2], Span("first pot", 0, 40, False), Span("next pot", 30, 60, False)]
-    moved = place([s for s in crowded if s.owner != "early canner"], 2, 1)
-    assert sum(len(stands) for stands in moved.values()) == 3
+    assert placed["first pot"] == (Stand(2, 0, 40),)
+    assert placed["second pot"] == (Stand(1, 30, 40), Stand(2, 40, 60))
 
 
 def test_more_canners_than_burners_for_them_is_a_fault_of_the_caller() -> None:
@@ -63,12 +65,12 @@ def test_every_moment_is_covered_and_no_burner_is_doubled(
         stands = placed[span.owner]
         assert stands[0].start == span.start
         assert stands[-1].end == span.end
-        assert all(a.end == b.start for a, b in zip(stands, stands[1:], strict=False))
+        assert all(a.end == b.start for a, b in pairwise(stands))
         if span.canner:
             assert len(stands) == 1
             assert stands[0].burner <= canner_burners
-    stands = [s for of_owner in placed.values() for s in of_owner]
+    every = [s for of_owner in placed.values() for s in of_owner]
     for minute in range(81):
-        there = [s.burner for s in stands if s.start <= minute < s.end]
+        there = [s.burner for s in every if s.start <= minute < s.end]
         assert len(there) == len(set(there))
         assert all(1 <= burner <= burners for burner in there)

@@ -1,0 +1,211 @@
+"""``stillroom plan`` on the demo day: the agreed JSON, the text, the sheet; checked from outside."""
+
+import copy
+import json
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from stillroom.cli import main
+from stillroom.processes import lookup
+from tests.day.plan_checker import complaints
+
+HOLDS = {
+    name: {"quart": 7, "pint": 9} for name in ("dial canner", "weight canner", "water bath")
+}  # as the demo's kitchen.toml says
+ORDERS = {
+    "venison-cubes": 14, "snap-beans": 14, "chicken-stock": 7, "crushed-tomatoes": 7,
+    "applesauce": 9, "dilled-beans": 8,
+}  # fmt: skip
+# The library's words for what each starter recipe rests on.
+RESTS_ON = {
+    "venison-cubes": ("strips, cubes or chunks of meat", None, "raw"),
+    "snap-beans": ("snap beans", None, "hot"),
+    "chicken-stock": ("meat stock (broth)", None, "hot"),
+    "crushed-tomatoes": ("tomatoes", "crushed", "hot"),
+    "applesauce": ("applesauce", None, "hot"),
+    "dilled-beans": ("pickled dilled beans", None, "raw"),
+}
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("demo")
+    assert main(["start", str(folder)]) == 0
+    return folder
+
+
+@pytest.fixture(scope="module")
+def plan(demo: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+    """The demo plan, solved once for all tests of this module, with its sheet printed beside it."""
+    import contextlib
+    import io
+
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out):
+        asked = ["plan", str(demo / "day.toml"), "--json", "--pdf", str(demo / "day.pdf")]
+        assert main(asked) == 0
+    answer: dict[str, Any] = json.loads(out.getvalue())
+    return answer
+
+
+def test_json_has_the_agreed_shape(plan: dict[str, Any]) -> None:
+    assert set(plan) >= {
+        "status", "start", "finish", "makespan_minutes", "bound_minutes", "finish_p50",
+        "finish_p90", "loads", "tasks", "lists", "warnings",
+    }  # fmt: skip
+    assert set(plan["lists"]) == {"buy", "from_shelf", "prep", "liquids", "jars", "lids"}
+    assert all(isinstance(line, str) for lines in plan["lists"].values() for line in lines)
+    for load in plan["loads"]:
+        assert set(load) >= {
+            "canner", "method", "pressure_psi", "process_minutes", "source", "jars", "phases",
+        }  # fmt: skip
+        assert load["source"]
+    for task in plan["tasks"]:
+        assert set(task) >= {"name", "recipe", "who", "where", "start", "end"}
+
+
+def test_the_demo_day_is_proved_or_tells_its_bound(plan: dict[str, Any]) -> None:
+    assert plan["status"] in ("optimal", "feasible")
+    assert plan["bound_minutes"] <= plan["makespan_minutes"]
+    if plan["status"] == "optimal":
+        assert plan["bound_minutes"] == plan["makespan_minutes"]
+
+
+def test_times_are_iso_local_and_agree_with_each_other(plan: dict[str, Any]) -> None:
+    begun = datetime(2026, 10, 17, 7, 0)
+    finish = datetime.fromisoformat(plan["finish"])
+
+    assert datetime.fromisoformat(plan["start"]) >= begun
+    assert (finish - begun).total_seconds() / 60 == plan["makespan_minutes"]
+    ends = [datetime.fromisoformat(x["phases"][-1]["end"]) for x in plan["loads"]]
+    assert max(ends) == finish
+    assert datetime.fromisoformat(plan["finish_p50"]) <= datetime.fromisoformat(plan["finish_p90"])
+    assert all(t["start"].startswith("2026-10-17T") for t in plan["tasks"])
+
+
+def test_every_ordered_jar_is_in_a_load_once(plan: dict[str, Any]) -> None:
+    placed: dict[str, int] = dict.fromkeys(ORDERS, 0)
+    for load in plan["loads"]:
+        for jars in load["jars"]:
+            placed[jars["recipe"]] += jars["count"]
+
+    assert placed == ORDERS
+
+
+def test_every_load_runs_by_a_printed_row_for_5430_ft(plan: dict[str, Any]) -> None:
+    for load in plan["loads"]:
+        for jars in load["jars"]:
+            food, form, pack = RESTS_ON[jars["recipe"]]
+            answer = lookup(
+                food,
+                form=form,
+                pack=pack,
+                jar=jars["jar"],
+                method=load["method"],
+                elevation="5,430 ft",
+            )
+            printed = {(p.minutes, p.psi) for p in answer.processes}
+            assert (jars["published_minutes"], load["pressure_psi"]) in printed
+
+
+def test_the_plan_keeps_every_rule_seen_from_outside(plan: dict[str, Any]) -> None:
+    assert complaints(plan, HOLDS) == []
+
+
+def test_people_work_within_their_hours(plan: dict[str, Any]) -> None:
+    for task in plan["tasks"]:
+        if task["who"]:
+            assert datetime.fromisoformat(task["start"]).hour >= 7
+            assert datetime.fromisoformat(task["end"]) <= datetime(2026, 10, 17, 19, 0)
+
+
+def test_raw_venison_meets_heat_within_two_hours_of_the_first_cut(plan: dict[str, Any]) -> None:
+    for load in plan["loads"]:
+        if load["jars"][0]["recipe"] != "venison-cubes":
+            continue
+        cut = next(
+            t for t in plan["tasks"] if t["name"] == "Prepare" and t["load"] == load["number"]
+        )
+        lid_on = datetime.fromisoformat(load["phases"][0]["end"])
+        assert (lid_on - datetime.fromisoformat(cut["start"])).total_seconds() <= 120 * 60
+
+
+def broken(plan: dict[str, Any], how: str) -> dict[str, Any]:
+    wrong = copy.deepcopy(plan)
+    first, second = wrong["loads"][0], wrong["loads"][1]
+    if how == "two loads in one canner":
+        for load in wrong["loads"]:
+            load["canner"] = "dial canner"
+    elif how == "a shortened process":
+        first["process_minutes"] -= 5
+    elif how == "one person twice":
+        for task in wrong["tasks"]:
+            task["who"] = ["Marit"] if task["who"] else []
+    elif how == "an overfull canner":
+        first["jars"][0]["count"] = 30
+    elif how == "a doubled burner":
+        for load in (first, second):
+            load["burner"] = "burner 1"
+            load["phases"] = first["phases"]
+        for task in wrong["tasks"]:
+            if task["name"] == "Fill and load":
+                task.update(start=first["phases"][0]["start"], end=first["phases"][0]["end"])
+    return wrong
+
+
+@pytest.mark.parametrize(
+    ("how", "told"),
+    [
+        ("two loads in one canner", "canner dial canner: doubled"),
+        ("a shortened process", "process of the wrong length"),
+        ("one person twice", "person Marit: doubled"),
+        ("an overfull canner", "of the canner's room"),
+        ("a doubled burner", "burner burner 1: doubled"),
+    ],
+)
+def test_the_outside_checker_sees_a_broken_plan(plan: dict[str, Any], how: str, told: str) -> None:
+    assert any(told in complaint for complaint in complaints(broken(plan, how), HOLDS))
+
+
+def test_lists_tell_jars_lids_and_what_to_buy(plan: dict[str, Any]) -> None:
+    """45 pints and 14 quarts ordered; 12 quarts on hand; venison 14 pints at 1 lb a pint."""
+    lists = plan["lists"]
+
+    assert any("pint jars: 45 needed" in line for line in lists["jars"])
+    assert any("quart jars: 14 needed, 12 on hand, get 2" in line for line in lists["jars"])
+    assert any("lids: 59" in line for line in lists["lids"])
+    assert any("venison" in line and "buy 14 lb" in line for line in lists["buy"])
+    assert any("canning salt" in line for line in lists["from_shelf"])
+
+
+def test_the_acid_of_the_tomatoes_is_warned_of(plan: dict[str, Any]) -> None:
+    assert any("Crushed tomatoes" in w and "lemon juice" in w for w in plan["warnings"])
+
+
+def test_the_sheet_is_a_pdf(plan: dict[str, Any], demo: Path) -> None:
+    assert plan
+    assert (demo / "day.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_text_shows_the_day_at_a_glance(demo: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", str(demo / "day.toml")]) == 0
+
+    told = capsys.readouterr().out
+    for words in ("59 jars", "13 lb", "15 lb", "boiling", "By the clock", "Take care", "Buy"):
+        assert words in told
+    assert "█" in told
+    assert "safe" not in told.lower()
+
+
+def test_a_time_limit_too_short_for_proof_still_tells_a_bound(
+    demo: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The first plan is there at once, so even a tenth of a second gives a plan."""
+    status = main(["plan", str(demo / "day.toml"), "--time-limit", "0.3", "--json"])
+
+    answer = json.loads(capsys.readouterr().out)
+    assert status == 0
+    assert answer["bound_minutes"] <= answer["makespan_minutes"]

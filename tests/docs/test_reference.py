@@ -1,0 +1,140 @@
+"""Every name of the program has its place in the reference, and quoted figures are the data's."""
+
+import ast
+import csv
+import inspect
+import re
+from argparse import ArgumentParser, _SubParsersAction
+from types import ModuleType
+
+import pytest
+
+from stillroom import cli, kitchen
+from stillroom.cli import plan as plan_face
+from stillroom.cli import process as process_face
+from stillroom.day import read as day_file
+from stillroom.day.durations import durations
+from stillroom.processes import library
+from stillroom.processes.model import CODES
+from stillroom.recipes import published
+from stillroom.recipes import read as recipe_file
+from tests.docs.pages import DOCS, ROOT, text
+
+
+def _keys_read(module: ModuleType) -> set[str]:
+    """Keys of the file that a module asks its tables for."""
+    asks = {"text", "whole", "number", "flag", "choice", "strings", "date", "table", "tables"}
+    tree = ast.parse(inspect.getsource(module))
+    return {
+        node.args[0].value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr in asks
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+        and isinstance(node.args[0].value, str)
+    }
+
+
+def test_every_key_of_a_file_has_its_line_in_the_reference_and_no_other_has() -> None:
+    read = {module: _keys_read(module) for module in (kitchen, day_file, recipe_file, published)}
+    assert all(read.values())
+    page = text(DOCS / "reference" / "files.md")
+
+    told = set(re.findall(r"^\| `(\w+)` \|", page, re.MULTILINE))
+
+    assert told == set().union(*read.values())
+
+
+def _subparsers() -> dict[str, ArgumentParser]:
+    actions = cli._parser()._actions
+    return dict(next(a for a in actions if isinstance(a, _SubParsersAction)).choices)
+
+
+def _section(command: str) -> str:
+    page = text(DOCS / "reference" / "commands.md")
+    found = re.search(rf"^## `stillroom {command}`$(.*?)(?=^## |\Z)", page, re.M | re.S)
+    return found.group(1) if found else ""
+
+
+@pytest.mark.parametrize("command", _subparsers())
+def test_every_argument_of_a_command_has_its_line_and_no_other_has(command: str) -> None:
+    wanted = set()
+    for action in _subparsers()[command]._actions:
+        if "--help" in action.option_strings:
+            continue
+        option = action.option_strings[0] if action.option_strings else ""
+        wanted.add(" ".join(part for part in (option, action.metavar) if isinstance(part, str)))
+    section = _section(command)
+    assert section
+
+    told = set(re.findall(r"^\| `([^`]+)` \| ", section.partition("| key |")[0], re.MULTILINE))
+
+    assert told - set(CODES) == {name.strip() for name in wanted}
+
+
+def test_every_command_is_in_the_reference() -> None:
+    page = text(DOCS / "reference" / "commands.md")
+
+    assert re.findall(r"^## `stillroom (\w+)`$", page, re.MULTILINE) == list(_subparsers())
+    assert "`--help`" in page
+
+
+def test_every_key_of_a_json_document_is_in_the_reference() -> None:
+    page = text(DOCS / "reference" / "commands.md")
+    keys = {
+        key.value
+        for face in (process_face, plan_face)
+        for node in ast.walk(ast.parse(inspect.getsource(face)))
+        if isinstance(node, ast.Dict)
+        for key in node.keys
+        if isinstance(key, ast.Constant) and isinstance(key.value, str)
+    }
+    assert len(keys) > 30
+
+    assert [key for key in sorted(keys) if f"`{key}`" not in page] == []
+    assert [code for code in CODES if f"| `{code}` |" not in page] == []
+
+
+def test_figures_quoted_in_the_pages_are_those_of_the_data() -> None:
+    rows = library.processes()
+    agreed = [row for row in rows if row.status == "agreed"]
+    bulletin = [row for row in rows if row.source == "usda-aib539"]
+    readings = ROOT / "tests" / "processes" / "outside_readings.csv"
+    outside = list(csv.DictReader(text(readings).splitlines()))
+    independent = [reading for reading in outside if reading["independent"] == "yes"]
+    one_reprint = sum(len(row.read_in) == 1 for row in agreed)
+    numbers = text(DOCS / "why" / "numbers.md")
+
+    single = len(rows) - len(agreed)
+    assert f"Of {len(rows):,} rows {len(agreed):,} are agreed and {single} single." in numbers
+    assert f"{one_reprint} of the agreed rows name one reprint only" in numbers
+    assert f"holds {len(outside)} rows typed" in numbers
+    assert f"{len(independent)} come from publications" in numbers
+    changes = text(ROOT / "CHANGELOG.md")
+    assert f"{len(rows):,} rows of process tables: {len(bulletin):,} of USDA" in changes
+    assert f"{len(library.withheld())} groups of rows withheld" in changes
+
+
+def test_every_withheld_food_is_listed_with_its_guide_and_no_other_is() -> None:
+    page = text(DOCS / "reference" / "sources.md")
+    told = re.findall(r"^\| ([^|]+) \| [^|]+ \| (Guide \d) \|$", page, re.MULTILINE)
+    held = {(w.food, w.place) for w in library.withheld()}
+
+    # What stands in the table after the food's name tells its form.
+    for food, place in held:
+        assert any(
+            said == food or said.startswith((f"{food} (", f"{food}, "))
+            for said, guide in told
+            if guide == place
+        ), food
+    assert len(told) == len(held)
+
+
+def test_every_planning_figure_is_told_with_its_minutes() -> None:
+    page = text(DOCS / "reference" / "sources.md")
+    table = page.partition("## Planning figures")[2].partition("##")[0]
+    told = [int(n) for cell in re.findall(r"\| ([\d; ]+) \|", table) for n in cell.split("; ")]
+
+    assert sorted(told) == sorted(d.minutes for d in durations())
