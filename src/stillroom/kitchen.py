@@ -90,6 +90,8 @@ def read_kitchen(path: Path) -> Kitchen:
         pantry=_pantry(top.table("pantry")),
     )
     top.no_more()
+    if not kitchen.canners:
+        raise InputError(f"{top.where('canner')}: missing. Head each canner [[canner]].")
     if kitchen.canner_burners > kitchen.burners:
         raise InputError(
             f"{top.where('burners_for_canners')}: {kitchen.canner_burners} is more than the "
@@ -100,8 +102,6 @@ def read_kitchen(path: Path) -> Kitchen:
 
 def _canners(top: Table) -> tuple[Canner, ...]:
     canners = tuple(_canner(t) for t in top.tables("canner"))
-    if not canners:
-        raise InputError(f"{top.where('canner')}: missing. Head each canner [[canner]].")
     names = [c.name for c in canners]
     for name in names:
         if names.count(name) > 1:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from stillroom.errors import InputError
-from stillroom.words import did_you_mean
+from stillroom.words import did_you_mean, nearest
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(#.*)?$")
 _KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
@@ -45,7 +45,9 @@ class Table:
         if key not in self._values:
             if default is not None:
                 return default
-            raise InputError(f"{self.where(key)}: missing. Write {said}.")
+            instead = nearest(key, [name for name in self._values if name not in self._read])
+            slip = f' Is it meant by "{instead[0]}"?' if instead else ""
+            raise InputError(f"{self.where(key)}: missing.{slip} Write {said}.")
         value = self._values[key]
         if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
             raise InputError(f"{self.where(key)}: {value!r} does not fit. Write {said}.")

@@ -1,4 +1,4 @@
-"""``stillroom plan`` on the demo day: the agreed JSON, the text, the sheet; checked from outside."""
+"""``stillroom plan`` on the demo day: JSON, text and sheet, checked from outside."""
 
 import copy
 import json

@@ -42,9 +42,9 @@ def read_day(path: Path) -> Day:
     kitchen = read_kitchen(path.parent / top.text("kitchen", such_as="kitchen.toml"))
     helpers = tuple(read_person(t) for t in top.tables("helper"))
     orders = tuple(_order(t, path.parent, kitchen) for t in top.tables("order"))
+    top.no_more()
     if not orders:
         raise InputError(f"{top.where('order')}: missing. Head each order [[order]].")
-    top.no_more()
     day = Day(when, start, finish_by, kitchen, helpers, orders, most_extra)
     names = [person.name for person in day.people]
     if not names:
