@@ -241,7 +241,6 @@ def lines_of(text: str) -> st.SearchStrategy[str]:
 @given(day=lines_of(DAY), kitchen=lines_of(KITCHEN), recipe=lines_of(RECIPE))
 @settings(
     max_examples=150,
-    deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 def test_scribbled_files_read_or_get_a_message_never_a_crash(

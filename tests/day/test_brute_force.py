@@ -62,7 +62,6 @@ def small_days(draw: st.DrawFn) -> Problem:
 @given(small_days())
 @settings(
     max_examples=120,
-    deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 def test_no_plan_beats_the_solver_and_it_keeps_every_rule(problem: Problem) -> None:

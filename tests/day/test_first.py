@@ -80,7 +80,7 @@ def days(draw: st.DrawFn) -> Problem:
 
 
 @given(days())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_the_first_plan_keeps_every_rule(problem: Problem) -> None:
     first = first_plan(problem.in_steps())
 
@@ -89,7 +89,7 @@ def test_the_first_plan_keeps_every_rule(problem: Problem) -> None:
 
 
 @given(days())
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 def test_the_solver_ends_no_later_than_the_first_plan_and_keeps_every_rule(
     problem: Problem,
 ) -> None:

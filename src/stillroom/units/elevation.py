@@ -7,7 +7,7 @@ from stillroom.errors import InputError
 # 20,000 ft lies above the highest town on earth: a larger number is a slip of the unit.
 HIGHEST_FT = 20_000
 
-_WRITTEN = re.compile(r"([+-]?)\s*(\d[\d,' ]*)(?:\.(\d+))?\s*([a-z.'′]*)", re.IGNORECASE)
+_WRITTEN = re.compile(r"([+-]?)\s*(\d[\d, ]*)(?:\.(\d+))?\s*([a-z.'′]*)", re.IGNORECASE)
 _FEET = {"ft", "ft.", "feet", "foot", "'", "′"}
 _METRES = {"m", "m.", "metre", "metres", "meter", "meters"}
 
@@ -47,7 +47,7 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
             'such as "5200 ft" or "1600 m". Your county office or a topographic map knows yours.'
         )
     sign, whole, part = found.group(1), found.group(2), found.group(3) or ""
-    digits = int(re.sub(r"[,' ]", "", whole) + part)
+    digits = int(re.sub(r"[, ]", "", whole) + part)
     top, bottom = (digits, 1) if unit in _FEET else (digits * 10_000, 3048)
     bottom *= int("1" + "0" * len(part))
     if sign == "-":

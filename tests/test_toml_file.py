@@ -1,0 +1,87 @@
+"""Complaints about a file name the file, the line and the full key."""
+
+from pathlib import Path
+
+import pytest
+
+from stillroom.errors import InputError
+from stillroom.toml_file import Table, read_toml
+
+TEXT = """\
+# a comment
+name = "kitchen"
+count = 3
+ratio = 0.5
+open = true
+
+[shelf]
+salt = "3 lb"
+"bottled lemon juice" = "1 cup"
+
+[[canner]]
+name = "first"
+holds = { quart = 7 }
+
+[[canner]]
+name = "second"
+"""
+
+
+@pytest.fixture
+def top(tmp_path: Path) -> Table:
+    file = tmp_path / "file.toml"
+    file.write_text(TEXT, encoding="utf-8")
+    return read_toml(file)
+
+
+def test_values_come_by_kind(top: Table) -> None:
+    assert top.text("name", such_as="x") == "kitchen"
+    assert top.whole("count", least=1, most=5) == 3
+    assert top.number("ratio", least=0, most=1) == 0.5
+    assert top.flag("open", False) is True
+    assert top.table("shelf").names() == ("salt", "bottled lemon juice")
+    assert [t.text("name", such_as="x") for t in top.tables("canner")] == ["first", "second"]
+
+
+def test_places_count_lines_and_list_tables_from_one(top: Table) -> None:
+    first, second = top.tables("canner")
+
+    assert top.where("count") == "file.toml, line 3, count"
+    assert top.table("shelf").where("salt") == "file.toml, line 8, shelf.salt"
+    assert top.table("shelf").where("bottled lemon juice").startswith("file.toml, line 9")
+    assert first.where("holds") == "file.toml, line 13, canner[1].holds"
+    assert second.where("name") == "file.toml, line 16, canner[2].name"
+    assert second.where("holds").startswith("file.toml, line 15, canner[2].holds")
+
+
+@pytest.mark.parametrize(
+    ("read", "told"),
+    [
+        (lambda t: t.whole("name", least=0, most=9), "file.toml, line 2, name: 'kitchen'"),
+        (lambda t: t.whole("open", least=0, most=9), "line 5, open: True does not fit"),
+        (lambda t: t.whole("count", least=5, most=9), "line 3, count: 3 does not fit"),
+        (lambda t: t.number("ratio", least=1, most=2), "line 4, ratio: 0.5 does not fit"),
+        (lambda t: t.choice("name", ("house", "barn")), '"kitchen" is not one of house, barn'),
+        (lambda t: t.text("nmae", such_as="x"), 'nmae: missing. Is it meant by "name"?'),
+        (lambda t: t.strings("name", such_as='"a"'), "line 2, name"),
+        (lambda t: t.tables("shelf"), "tables headed [[shelf]]"),
+        (lambda t: t.table("count"), "a table headed [count]"),
+        (lambda t: t.date("name"), "a date without quotes"),
+    ],
+)
+def test_a_value_that_does_not_fit_is_named_with_its_place(
+    top: Table, read: object, told: str
+) -> None:
+    assert callable(read)
+    with pytest.raises(InputError) as wrong:
+        read(top)
+
+    assert told in str(wrong.value)
+
+
+def test_a_key_nobody_reads_is_never_dropped(top: Table) -> None:
+    top.text("name", such_as="x")
+    top.whole("count", least=0, most=9)
+
+    with pytest.raises(InputError, match='"ratio" is not a key that belongs here'):
+        top.no_more()
