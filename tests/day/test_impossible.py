@@ -90,6 +90,8 @@ def test_beans_above_the_dial_gauge_table_quote_where_it_ends(tmp_path: Path) ->
     answer = why_not(written(tmp_path, elevation="8,500 ft"))
 
     assert any("the table ends at 8,000 ft" in reason for reason in answer.because)
+    assert any("Add a weighted-gauge canner" in change for change in answer.mend)
+    assert not any("boiling-water" in change for change in answer.mend)
 
 
 def test_venison_with_a_boiling_water_canner_only_asks_for_a_pressure_canner(
@@ -98,7 +100,8 @@ def test_venison_with_a_boiling_water_canner_only_asks_for_a_pressure_canner(
     answer = why_not(written(tmp_path, recipe="venison-cubes", method="boiling-water"))
 
     assert any("only a pressure canner" in reason for reason in answer.because)
-    assert any("Add a pressure canner" in change for change in answer.mend)
+    assert any("Add a dial-gauge or weighted-gauge canner" in change for change in answer.mend)
+    assert not any("boiling-water" in change for change in answer.mend)
 
 
 def test_a_kitchen_without_burners_says_so(tmp_path: Path) -> None:

@@ -18,7 +18,10 @@ from stillroom.errors import InputError
 def run(arguments: argparse.Namespace) -> int:
     """Read, plan, show, and say by the exit status whether there was a plan."""
     if not 0 < arguments.time_limit <= 3600:
-        raise InputError(f"--time-limit: {arguments.time_limit:g} does not fit. Say 1 to 3600.")
+        raise InputError(
+            f"--time-limit: {arguments.time_limit:g} does not fit. "
+            "Say seconds, more than 0 and at most 3600."
+        )
     day = read_day(Path(arguments.day))
     try:
         plan = plan_day(day, time_limit=arguments.time_limit)
@@ -37,9 +40,10 @@ def run(arguments: argparse.Namespace) -> int:
 
     show(plan)
     if arguments.pdf:
-        print(f"\nPrinted day sheet: {arguments.pdf}")
+        print(f"Printed day sheet: {arguments.pdf}")
     else:
-        print(f"\nTo print it: stillroom plan {arguments.day} --pdf day.pdf")
+        print(f"To print it: stillroom plan {arguments.day} --pdf day.pdf")
+    print(f"To change it: edit {arguments.day} and the kitchen file beside it, and plan again.")
     return ANSWERED
 
 

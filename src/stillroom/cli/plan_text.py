@@ -1,6 +1,7 @@
 """The plan for a person at the stove: the timetable drawn, then told by the clock, then lists."""
 
 from collections.abc import Callable, Sequence
+from textwrap import fill
 
 from rich import box
 from rich.console import Console
@@ -8,7 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from stillroom.day.plan import Load, Plan
-from stillroom.day.steps import CAUTIONS, likely, proof, steps
+from stillroom.day.steps import CAUTIONS, jars_in_loads, likely, proof, steps
 from stillroom.units.clock import clock
 
 # One sign a phase, told apart in black and white; the legend under the drawing names them.
@@ -40,11 +41,10 @@ def show(plan: Plan) -> None:
 
 def _heading(console: Console, plan: Plan) -> None:
     kitchen = plan.day.kitchen
-    jars = sum(j.count for load in plan.loads for j in load.jars)
     when = f"{plan.day.date:%A} {plan.day.date.day} {plan.day.date:%B %Y}"
     console.print(f"[bold]{when}[/bold], {kitchen.name}, {kitchen.elevation_ft:,} ft")
     console.print(
-        f"[bold]{jars} jars in {len(plan.loads)} loads, "
+        f"[bold]{jars_in_loads(plan)}, "
         f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}"
     )
     console.print(f"{likely(plan)}\n")
@@ -170,7 +170,6 @@ def _bullets(console: Console, title: str, lines: Sequence[str]) -> None:
         return
     console.print(f"[bold]{title}[/bold]")
     for line in lines:
-        table = Table.grid(padding=(0, 1))
-        table.add_row(" -", Text(line))
-        console.print(table)
+        told = fill(line, console.width - 1, initial_indent=" - ", subsequent_indent="   ")
+        console.print(Text(told))
     console.print()

@@ -7,8 +7,8 @@ from stillroom.day.model import Day, Order
 from stillroom.day.problem import Crew, Job, Oven, Problem, Way
 from stillroom.errors import InputError
 from stillroom.kitchen import Canner, Person
-from stillroom.processes import lookup
-from stillroom.processes.model import PRESSURE
+from stillroom.processes import Answer, lookup
+from stillroom.processes.model import METHODS
 from stillroom.units.jars import quarts
 
 
@@ -59,14 +59,7 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
     for index, canner in enumerate(kitchen.canners):
         if order.canners and canner.name not in order.canners:
             continue
-        answer = lookup(
-            recipe.food,
-            form=recipe.form or None,
-            pack=recipe.pack,
-            jar=order.jar,
-            method=canner.method,
-            elevation=kitchen.elevation_ft,
-        )
+        answer = _ask(day, order, canner.method)
         if answer.refusal:
             reasons.append(f"{recipe.title}: {answer.refusal.reason}")
             continue
@@ -84,6 +77,18 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
             "jars stand in a canner."
         )
     return tuple(ways), reasons
+
+
+def _ask(day: Day, order: Order, method: str) -> Answer:
+    recipe = order.recipe
+    return lookup(
+        recipe.food,
+        form=recipe.form or None,
+        pack=recipe.pack,
+        jar=order.jar,
+        method=method,
+        elevation=day.kitchen.elevation_ft,
+    )
 
 
 def _job(order: Order, ways: tuple[Way, ...]) -> Job:
@@ -141,11 +146,18 @@ def _away(person: Person, start: int, finish_by: int) -> tuple[tuple[int, int], 
 
 
 def _mend_refused(day: Day) -> tuple[str, ...]:
-    """What helps when an order has no published process on the canners there are."""
-    methods = {c.method for c in day.kitchen.canners}
-    mend = ["Leave the order out, or choose a recipe and jar with a published process."]
-    if not methods & set(PRESSURE):
-        mend.append("Add a pressure canner to the kitchen: low-acid food needs one.")
-    if "boiling-water" not in methods:
-        mend.append("Add a boiling-water canner to the kitchen.")
+    """For an order without a process here: a canner the tables have one for, or leaving it out."""
+    owned = {c.method for c in day.kitchen.canners}
+    mend = []
+    for order in day.orders:
+        answers = {m: _ask(day, order, m) for m in METHODS}
+        if any(answers[m].matches for m in owned):
+            continue
+        others = [m for m in METHODS if m not in owned and answers[m].matches]
+        title = order.recipe.title
+        if others:
+            mend.append(
+                f"Add a {' or '.join(others)} canner: {title} has a published process there."
+            )
+        mend.append(f"Leave out {title}, or choose another recipe or jar.")
     return tuple(mend)

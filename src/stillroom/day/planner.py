@@ -9,7 +9,7 @@ from stillroom.day.plan import Load, Plan
 from stillroom.day.risk import Pot, spread
 from stillroom.day.solver import solve
 from stillroom.day.timetable import timetable
-from stillroom.processes import library
+from stillroom.processes import library, reading_notes
 from stillroom.recipes.scale import lists
 
 
@@ -97,5 +97,5 @@ def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:
                     f"{jars.title}: {jars.jar} jars take the {jars.process.jar} row, "
                     "the next larger printed size."
                 )
-            if jars.process.status == "single":
-                yield f"{jars.title}: its row was read in one reprint only."
+            for note in reading_notes(jars.process):
+                yield f"{jars.title}: {note[0].lower()}{note[1:]}"

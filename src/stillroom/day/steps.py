@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from stillroom.day.plan import Load, Phase, Plan, Task
 from stillroom.units.clock import clock
+from stillroom.units.speech import counted
 
 CAUTIONS = (
     "Pressure drops below the target at any moment: bring it back up and time the full process "
@@ -58,6 +60,12 @@ def steps(plan: Plan) -> tuple[Step, ...]:
     for load in plan.loads:
         told += _canner(load)
     return tuple(sorted(told, key=lambda s: (s.start, s.end, s.load)))
+
+
+def jars_in_loads(plan: Plan) -> str:
+    """How much the day holds: "59 jars in 8 loads"."""
+    jars = sum(j.count for load in plan.loads for j in load.jars)
+    return f"{counted(Fraction(jars), 'jar')} in {counted(Fraction(len(plan.loads)), 'load')}"
 
 
 def proof(plan: Plan) -> str:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from stillroom.day.plan import Load, Plan, Task
-from stillroom.day.steps import CAUTIONS, likely, proof, steps
+from stillroom.day.steps import CAUTIONS, jars_in_loads, likely, proof, steps
 from stillroom.paper.letters import printable
 from stillroom.units.clock import clock
 
@@ -89,7 +89,6 @@ def sheet_data(plan: Plan) -> dict[str, object]:
     The plan alone.
     """
     day, kitchen = plan.day, plan.day.kitchen
-    jars = sum(j.count for load in plan.loads for j in load.jars)
     start = plan.start // 60 * 60
     end = max(-(-plan.finish // 60) * 60, start + 60)
     busy = {load.canner for load in plan.loads}
@@ -97,7 +96,7 @@ def sheet_data(plan: Plan) -> dict[str, object]:
         "date": f"{day.date:%A} {day.date.day} {day.date:%B %Y}",
         "kitchen": printable(kitchen.name),
         "elevation": f"{kitchen.elevation_ft:,} ft",
-        "counts": f"{_count(jars, 'jar')} in {_count(len(plan.loads), 'load')}",
+        "counts": jars_in_loads(plan),
         "times": f"{clock(plan.start)} to {clock(plan.finish)}",
         "proof": f"{proof(plan)} {likely(plan)}",
         "from": start,
@@ -145,10 +144,6 @@ def sheet_data(plan: Plan) -> dict[str, object]:
         "care": [printable(text) for text in (*plan.warnings, *plan.lists.cautions)],
         "cautions": list(CAUTIONS),
     }
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def _run(load: Load) -> dict[str, object]:

@@ -6,7 +6,7 @@
 [('snap beans', 25, 13)]
 """
 
-from stillroom.processes.lookup import lookup
+from stillroom.processes.lookup import lookup, reading_notes
 from stillroom.processes.model import Answer, Match, Process, Refusal
 
-__all__ = ["Answer", "Match", "Process", "Refusal", "lookup"]
+__all__ = ["Answer", "Match", "Process", "Refusal", "lookup", "reading_notes"]

@@ -86,7 +86,7 @@ def lookup(
     if found.read_as:
         target = found.targets[0][0]
         told = f'Read "{food.strip()}" as {target}. Check that this is what you mean.'
-        matches = tuple(Match(m.process, m.jar, (told, *m.notes), m.requires) for m in matches)
+        matches = tuple(m._replace(notes=(told, *m.notes)) for m in matches)
     return Answer(matches, refusal, (), feet)
 
 
@@ -168,16 +168,21 @@ def _in_jars(
             if not fitting:
                 above += printed
     if matches:
-        if unread:
-            told = refusals.unread_note(unread)
-            matches = [Match(m.process, m.jar, (*m.notes, told), m.requires) for m in matches]
-        return tuple(matches), None
+        return tuple(_with_unread(m, unread) for m in matches), None
     if above:
         return (), refusals.above_table(named, above, feet)
     if unread:
         return (), refusals.withheld(named, unread)
     largest = max((r.jar for r in held), key=SIZES.index)
     return (), refusals.jar_too_large(named, str(size), largest)
+
+
+def _with_unread(match: Match, unread: list[Withheld]) -> Match:
+    """The match, told what else its own table prints that nobody could read."""
+    same = [w for w in unread if w.form == match.process.form]
+    if not same:
+        return match
+    return match._replace(notes=(*match.notes, refusals.unread_note(same)))
 
 
 def _row_jar(size: str, listed: list[str]) -> str | None:
@@ -189,8 +194,7 @@ def _match(row: Process, jar: str) -> Match:
     notes = [row.note + "."] if row.note else []
     if jar != row.jar:
         notes.insert(0, f"{jar} jars take the {row.jar} row, the next larger printed size.")
-    if row.status == "single":
-        notes.append("Read in one reprint only.")
+    notes += reading_notes(row)
     fact = library.product(row.food, row.form)
     requires = []
     if row.method in PRESSURE:
@@ -210,6 +214,16 @@ def _match(row: Process, jar: str) -> Match:
     if fact and fact.prohibitions and not fact.prohibitions.startswith("none"):
         notes.append(f"Limits: {fact.prohibitions}.")
     return Match(row, jar, tuple(notes), tuple(requires))
+
+
+def reading_notes(row: Process) -> list[str]:
+    """How far to trust the reading of a row, where there is reason to look it up again."""
+    notes = []
+    if row.status == "single" or len(row.read_in) == 1:
+        notes.append("Read in one reprint only: look the row up in AIB-539 itself if you can.")
+    if "CONFIRM" in row.remark:
+        notes.append("Its reprints are weak copies: check the row against AIB-539 itself.")
+    return notes
 
 
 def _is_form(asked: str, row: Row) -> bool:
