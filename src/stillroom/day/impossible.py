@@ -5,8 +5,7 @@ from dataclasses import replace
 from stillroom.day.model import Day, Order
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.problem import Problem
-from stillroom.day.solver import solve
-from stillroom.day.solver.solve import Solution
+from stillroom.day.solver import possible, solve
 from stillroom.kitchen import Person
 from stillroom.units.clock import clock
 
@@ -21,31 +20,37 @@ def explain(day: Day, problem: Problem) -> Unplannable:
     Only changes for which a plan was found are named; one that was not found in time is left
     out, never claimed.
     """
-    longer = _longer(day)
-    solved = _solved(longer)
-    if solved is None:
-        because = [*_without_hours(day, problem)]
+    late = _finish(_longer(day))
+    if late is None:
+        because, mend = _without_hours(day, problem), []
     else:
-        late = day.start + solved.finish
         because = [
             f"These orders, canners and hands need until about {clock(late)}; "
             f"the day ends at {clock(day.finish_by)}."
         ]
-    mend = [] if solved is None else [f"End the day later: at {clock(day.start + solved.finish)}."]
+        mend = [f"End the day later: at {clock(late)}."]
     mend += _tried(day)
     return Unplannable(
         tuple(because), tuple(mend) or ("Order fewer jars, or plan the orders on two days.",)
     )
 
 
-def _solved(day: Day) -> Solution | None:
+def _finish(day: Day) -> int | None:
+    """When the day would end, minutes after midnight, or ``None`` where no plan was found."""
     problem = make_problem(day)
     if isinstance(problem, Unplannable):
         return None
     try:
-        return solve(problem, TRY_SECONDS)
+        solution = solve(problem, TRY_SECONDS)
     except TimeoutError:
         return None
+    return day.start + solution.finish if solution else None
+
+
+def _opens(day: Day) -> bool:
+    """Whether the changed day was found to have a plan."""
+    problem = make_problem(day)
+    return isinstance(problem, Problem) and possible(problem, TRY_SECONDS)
 
 
 def _longer(day: Day) -> Day:
@@ -66,7 +71,7 @@ def _tried(day: Day) -> list[str]:
     found = []
     for hours in (1, 2, 3):
         earlier = day.start - 60 * hours
-        if earlier >= 0 and _solved(_from(day, earlier)):
+        if earlier >= 0 and _opens(_from(day, earlier)):
             found.append(f"Start at {clock(earlier)}.")
             break
     for canner in {c.method: c for c in day.kitchen.canners}.values():
@@ -81,10 +86,10 @@ def _tried(day: Day) -> list[str]:
             replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
             for o in day.orders
         )
-        if _solved(replace(day, kitchen=kitchen, orders=orders)):
+        if _opens(replace(day, kitchen=kitchen, orders=orders)):
             found.append(f"Add one {canner.method} canner, with a burner for it.")
     helper = Person("another helper", ((day.start, day.finish_by),))
-    if _solved(replace(day, helpers=(*day.helpers, helper))):
+    if _opens(replace(day, helpers=(*day.helpers, helper))):
         found.append("Ask one helper more, for the whole day.")
     return found + _fewer(day)
 
@@ -109,7 +114,7 @@ def _fewer(day: Day) -> list[str]:
                 replace(o, count=kept) if i == k else o for k, o in enumerate(day.orders)
             )
             others = tuple(o for o in others if o.count)
-            if others and _solved(replace(day, orders=others)):
+            if others and _opens(replace(day, orders=others)):
                 title, count = order.recipe.title, order.count
                 if part:
                     return [told.format(n=kept, title=title, count=count)]

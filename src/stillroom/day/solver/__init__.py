@@ -12,6 +12,6 @@ Loads are slots on a canner, used from the first on; how many jars of each order
 part of the solution.
 """
 
-from stillroom.day.solver.solve import solve
+from stillroom.day.solver.solve import possible, solve
 
-__all__ = ["solve"]
+__all__ = ["possible", "solve"]

@@ -95,11 +95,9 @@ def solve(problem: Problem, time_limit: float) -> Solution | None:
         latest = max(load.unload[2] for load in first[0])
         problem = replace(problem, horizon=latest)
     v = make_variables(problem)
-    for j, job in enumerate(problem.jobs):
-        if sum(s.most.get(j, 0) for s in v.slots) < job.count:
-            return None  # The hours hold too few loads for this order, whatever the rest does.
-    add_rules(problem, v)
-    add_strength(problem, v)
+    if not _loads_enough(problem, v):
+        return None
+    _add_all(problem, v)
     if first:
         hint_first_plan(problem, v, *first)
     v.model.minimize(v.finish)
@@ -116,6 +114,31 @@ def solve(problem: Problem, time_limit: float) -> Solution | None:
     left = time_limit - (time.monotonic() - begun)
     tidied = _tidy(problem, v, solver, finish, max(1.0, min(left, TIDY_SECONDS)))
     return _read(v, tidied, optimal, finish, bound, time.monotonic() - begun)
+
+
+def possible(problem: Problem, time_limit: float) -> bool:
+    """Whether a plan was found at all within the limit; no care is taken for a good one."""
+    problem = problem.in_steps()
+    if first_plan(problem):
+        return True
+    v = make_variables(problem)
+    if not _loads_enough(problem, v):
+        return False
+    _add_all(problem, v)
+    solver = _solver(time_limit)
+    return solver.solve(v.model) in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+
+
+def _loads_enough(problem: Problem, v: Variables) -> bool:
+    """Whether the loads that the hours can hold would take every jar, whatever else binds."""
+    return all(
+        sum(s.most.get(j, 0) for s in v.slots) >= job.count for j, job in enumerate(problem.jobs)
+    )
+
+
+def _add_all(problem: Problem, v: Variables) -> None:
+    add_rules(problem, v)
+    add_strength(problem, v)
 
 
 def _solver(time_limit: float) -> cp_model.CpSolver:

@@ -3,7 +3,7 @@
 All times are five-minute steps from the start of the day.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import lcm
 
 from ortools.sat.python import cp_model
@@ -30,7 +30,6 @@ class Slot:
     """One possible load of a canner."""
 
     canner: int
-    place: int
     used: cp_model.IntVar
     most: dict[int, int]
     jars: dict[int, cp_model.IntVar]
@@ -71,7 +70,7 @@ class Variables:
     slots: list[Slot]
     batches: dict[int, Batch]
     finish: cp_model.IntVar
-    ways: dict[int, list[tuple[int, int, Job, Way]]] = field(default_factory=dict)
+    ways: dict[int, list[tuple[int, int, Job, Way]]]
 
 
 def make_variables(problem: Problem) -> Variables:
@@ -139,7 +138,6 @@ def _slot(
     most_jars = {j: min(way.capacity, job.count) for j, (job, way) in jobs.items()}
     return Slot(
         canner=canner,
-        place=place,
         used=used,
         most=most_jars,
         jars={
@@ -233,6 +231,3 @@ def shares(ways: list[tuple[int, int, Job, Way]]) -> tuple[int, dict[int, int]]:
     capacity = {j: way.capacity for j, _, _, way in ways}
     room = lcm(*capacity.values()) if capacity else 1
     return room, {j: room // n for j, n in capacity.items()}
-
-
-__all__ = ["Batch", "Hands", "Slot", "Variables", "make_variables", "shares"]
