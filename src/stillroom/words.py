@@ -5,10 +5,10 @@ from collections.abc import Iterable
 
 _WORD = re.compile(r"[^\W_]+")
 
-# Words that change nothing about which process is meant.
+# Words that change nothing about which process is meant. "In" is none of them: grapes in syrup
+# are not grape syrup.
 _EMPTY = frozenset(
-    "a an and canned canning fresh home homegrown in jar jars of or organic our own the "
-    "with".split()
+    "a an and canned canning fresh home homegrown jar jars of or organic our own the with".split()
 )
 # Cut words, all to one form, so that "halves" finds "halved".
 _CUTS = {
@@ -68,18 +68,18 @@ def stems(text: str) -> dict[str, str]:
     return {word: _singular(word) for word in _WORD.findall(text.lower().replace("'", ""))}
 
 
-def nearest(word: str, options: Iterable[str], *, floor: float = 70.0) -> list[str]:
+def nearest(word: str, options: Iterable[str]) -> list[str]:
     """Options that read like the word, best first, at most three.
 
     Examples
     --------
-    >>> nearest("qrt", ["pint", "quart"], floor=60)
+    >>> nearest("qart", ["pint", "quart"])
     ['quart']
     """
     # Loaded here because most calls never misspell anything.
     from rapidfuzz import fuzz, process
 
-    found = process.extract(word, list(options), scorer=fuzz.WRatio, limit=3, score_cutoff=floor)
+    found = process.extract(word, list(options), scorer=fuzz.WRatio, limit=3, score_cutoff=70)
     return [name for name, _, _ in found]
 
 

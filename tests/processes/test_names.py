@@ -102,7 +102,17 @@ def test_food_without_a_process_is_refused_with_its_rule(typed: str) -> None:
 
 @pytest.mark.parametrize(
     "typed",
-    ["mushroom soup", "beef jerky", "squash soup", "tomato bisque", "plutonium", "carrot cake"],
+    [
+        "mushroom soup",
+        "beef jerky",
+        "squash soup",
+        "tomato bisque",
+        "plutonium",
+        "carrot cake",
+        "grapes in syrup",
+        "peaches in syrup",
+        "dried prunes",
+    ],
 )
 def test_words_left_over_are_never_dropped(typed: str) -> None:
     """A mushroom soup is not mushrooms: part of a phrase never answers for the whole."""

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from stillroom.processes import library
 from stillroom.processes.library import NoProcess
-from stillroom.words import key, nearest, stems
+from stillroom.words import key, stems
 
 Key = frozenset[str]
 Target = tuple[str, str]  # food, form; an empty form stands for all forms of the food
@@ -146,10 +146,15 @@ def find(text: str) -> Found:
         found = _exact(mended) or _with_cut(mended)
         if found:
             return Found(found.targets, found.barred, found.candidates, " ".join(sorted(mended)))
-    return Found(candidates=_candidates(text))
+    return Found(candidates=_candidates(words))
 
 
-def _candidates(text: str) -> tuple[str, ...]:
-    said = {name: name for name in library.forms()}
-    said |= {other: food for other, food, _ in library.other_names()}
-    return tuple(dict.fromkeys(said[name] for name in nearest(text.lower(), said)))
+def _candidates(words: Key) -> tuple[str, ...]:
+    """Foods of the three names that share most words, or letters, with what was typed."""
+    from rapidfuzz import fuzz, process
+
+    said = {" ".join(sorted(name)): to for name, to in _targets().items()}
+    near = process.extract(
+        " ".join(sorted(words)), list(said), scorer=fuzz.token_set_ratio, limit=3, score_cutoff=70
+    )
+    return tuple(dict.fromkeys(food for name, _, _ in near for food, _ in said[name]))
