@@ -193,6 +193,9 @@ def read_toml(path: Path) -> Table:
         raise InputError(f"{path}: this is a folder. Name the file in it.") from None
     except OSError as wrong:
         raise InputError(f"{path}: cannot be read ({wrong.strerror}).") from None
+    except ValueError:
+        # No file system takes a name with a NUL character in it.
+        raise InputError(f"{str(path)!r}: this cannot be a file name. Write another.") from None
     if len(raw) > LARGEST_BYTES:
         raise InputError(f"{name}: {len(raw):,} bytes is too large for a file written by hand.")
     try:
@@ -203,7 +206,8 @@ def read_toml(path: Path) -> Table:
         ) from None
     try:
         values = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as wrong:
+    except (ValueError, RecursionError) as wrong:
+        # Not only TOMLDecodeError: a number of 5,000 digits and brackets 1,000 deep end otherwise.
         raise InputError(
             f"{name}: {wrong}. A value in TOML is a number, true, false, a date, or text in "
             'double quotes: title = "Beans".'

@@ -4,12 +4,11 @@ import re
 from collections.abc import Iterable
 
 _WORD = re.compile(r"[^\W_]+")
+_DENIED = re.compile(r"\b(?:no|without|except)\b[^,(]*")
 
-# Words that change nothing about which process is meant. "In" is none of them: grapes in syrup
-# are not grape syrup.
-_EMPTY = frozenset(
-    "a an and canned canning fresh home homegrown jar jars of or organic our own the with".split()
-)
+# Words that change nothing about which process is meant. "In", "with", "and" and "of" are none of
+# them: grapes in syrup are not grape syrup, chicken with broth is not chicken broth.
+_EMPTY = frozenset("a an canned canning fresh home homegrown jar jars or organic our the".split())
 # Cut words, all to one form, so that "halves" finds "halved".
 _CUTS = {
     "chopped": "chop",
@@ -51,7 +50,7 @@ def key(text: str) -> frozenset[str]:
     >>> key("Beans, Snap") == key("snap bean")
     True
     >>> sorted(key("Strips, cubes or chunks of meat"))
-    ['chunk', 'cube', 'meat', 'strip']
+    ['chunk', 'cube', 'meat', 'of', 'strip']
     """
     words = set(stems(text).values())
     return frozenset(words - _EMPTY) or frozenset(words)
@@ -65,7 +64,22 @@ def stems(text: str) -> dict[str, str]:
     >>> stems("Sliced Peaches")
     {'sliced': 'slice', 'peaches': 'peach'}
     """
-    return {word: _singular(word) for word in _WORD.findall(text.lower().replace("'", ""))}
+    plain = text.lower().replace("'", "").replace("&", " and ").replace("+", " and ")
+    return {word: _singular(word) for word in _WORD.findall(plain)}
+
+
+def claimed(text: str) -> frozenset[str]:
+    """The words of a printed form that it claims, without what it denies.
+
+    Examples
+    --------
+    >>> sorted(claimed("crushed, no added liquid")), sorted(claimed("without bones"))
+    (['crush'], [])
+    >>> sorted(claimed("fatty fish except tuna (blue, salmon)"))
+    ['blue', 'fatty', 'fish', 'salmon']
+    """
+    kept = _DENIED.sub(" ", text.lower())
+    return key(kept) if kept.strip(" ,") else frozenset()
 
 
 def nearest(word: str, options: Iterable[str]) -> list[str]:

@@ -3,9 +3,11 @@
 It shares no code with the planner: times are parsed again, resources are walked through again.
 """
 
-from collections import defaultdict
+import tomllib
+from collections import Counter, defaultdict
 from datetime import datetime
 from itertools import combinations
+from pathlib import Path
 from typing import Any
 
 Json = dict[str, Any]
@@ -39,7 +41,9 @@ def complaints(plan: Json, holds: dict[str, dict[str, int]]) -> list[str]:
         if phases != sorted(phases, key=ORDER.index):
             told.append(f"{name}: phases out of order {phases}")
         for a, b in zip(load["phases"], load["phases"][1:], strict=False):
-            if b["name"] != "unload" and _minute(a["end"]) != _minute(b["start"]):
+            # A process ends on its own minute; what follows starts at the next five-minute mark.
+            late = _minute(b["start"]) - _minute(a["end"])
+            if b["name"] != "unload" and late != 0 and not (a["name"] == "process" and late < 5):
                 told.append(f"{name}: {b['name']} does not follow {a['name']}")
             if _minute(b["start"]) < _minute(a["end"]):
                 told.append(f"{name}: {b['name']} before {a['name']} is over")
@@ -71,4 +75,146 @@ def complaints(plan: Json, holds: dict[str, dict[str, int]]) -> list[str]:
             for one, other in combinations(taken, 2):
                 if _overlap(one, other):
                     told.append(f"{what} {owner}: doubled at {max(one[0], other[0]) % 1440}")
+    return told
+
+
+SIZES = ["4 oz", "half-pint", "12 oz", "pint", "1.5-pint", "quart", "half-gallon"]
+
+
+def _clock(text: str) -> int:
+    hours, minutes = text.strip().split(":")
+    return int(hours) * 60 + int(minutes)
+
+
+def _hours(person: Json) -> list[tuple[int, int]]:
+    """Spans a person is there, those that touch each other joined."""
+    joined: list[tuple[int, int]] = []
+    for span in sorted(
+        (_clock(a), _clock(b))
+        for a, b in (text.split(" to ") for text in person.get("hours", ["0:00 to 24:00"]))
+    ):
+        if joined and span[0] <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(span[1], joined[-1][1]))
+        else:
+            joined.append(span)
+    return joined
+
+
+def _room(canner: Json, jar: str) -> int:
+    """Jars of a size in all layers; a size not listed takes the count of the next larger one."""
+    for size in SIZES[SIZES.index(jar) :]:
+        if size in canner["holds"]:
+            return int(canner["holds"][size] * canner.get("layers", {}).get(size, 1))
+    return 0
+
+
+def broken_promises(plan: Json, day_file: Path) -> list[str]:
+    """What the plan breaks of its own day file and kitchen file, both read anew as plain TOML."""
+    day = tomllib.loads(day_file.read_text(encoding="utf-8"))
+    kitchen = tomllib.loads((day_file.parent / day["kitchen"]).read_text(encoding="utf-8"))
+    midnight = day["date"].toordinal() * 1440
+    told = complaints(
+        plan,
+        {c["name"]: {j: _room(c, j) for j in SIZES if _room(c, j)} for c in kitchen["canner"]},
+    )
+    told += _orders(plan, day)
+    told += _canners_and_perishables(plan, day, kitchen)
+    told += _people(plan, day, kitchen, midnight)
+    told += _burners(plan, kitchen)
+    finish = _minute(plan["finish"])
+    if finish != max(_minute(load["phases"][-1]["end"]) for load in plan["loads"]):
+        told.append("finish is not the last unloading")
+    if finish - midnight - _clock(day["start"]) != plan["makespan_minutes"]:
+        told.append("makespan does not reach from the day's start to the finish")
+    if plan["bound_minutes"] > plan["makespan_minutes"]:
+        told.append("the bound lies above the plan")
+    if finish > midnight + _clock(day["finish_by"]):
+        told.append("the day ends late")
+    return told
+
+
+def _orders(plan: Json, day: Json) -> list[str]:
+    wanted: Counter[tuple[str, str]] = Counter()
+    placed: Counter[tuple[str, str]] = Counter()
+    for order in day["order"]:
+        wanted[order["recipe"], order["jar"]] += order["jars"]
+    for load in plan["loads"]:
+        for jars in load["jars"]:
+            placed[jars["recipe"], jars["jar"]] += jars["count"]
+    return [] if wanted == placed else [f"jars placed {dict(placed)}, ordered {dict(wanted)}"]
+
+
+def _canners_and_perishables(plan: Json, day: Json, kitchen: Json) -> list[str]:
+    told = []
+    method = {c["name"]: c["method"] for c in kitchen["canner"]}
+    for load in plan["loads"]:
+        name = f"load {load['number']}"
+        if load["method"] != method[load["canner"]]:
+            told.append(f"{name}: by a method its canner has not")
+        printed = [j["published_minutes"] for j in load["jars"]]
+        if max(printed) - min(printed) > day.get("most_extra_minutes", 20):
+            told.append(f"{name}: a food processed longer than allowed")
+        lid_on = _minute(load["phases"][0]["end"])
+        cut = [t for t in plan["tasks"] if t["load"] == load["number"] and t["name"] == "Prepare"]
+        # Of the starter recipes only venison goes in raw and spoils; it meets heat under the lid.
+        raw = any(j["recipe"] == "venison-cubes" for j in load["jars"])
+        if raw and not all(lid_on - _minute(t["start"]) <= 120 for t in cut):
+            told.append(f"{name}: raw venison stands out")
+        if raw and not cut:
+            told.append(f"{name}: nobody cuts the venison")
+    return told
+
+
+def _people(plan: Json, day: Json, kitchen: Json, midnight: int) -> list[str]:
+    people = {p["name"]: _hours(p) for p in [*kitchen.get("person", []), *day.get("helper", [])]}
+    first, last = midnight + _clock(day["start"]), midnight + _clock(day["finish_by"])
+    told = []
+    for task in plan["tasks"]:
+        start, end = _span(task)
+        if not first <= start < end <= last:
+            told.append(f"{task['name']}: outside the day")
+        if not task["who"] and not task["where"].startswith("burner"):
+            told.append(f"{task['name']}: nobody does it")
+        told += [
+            f"{who}: at work outside their hours"
+            for who in task["who"]
+            if not any(a + midnight <= start and end <= b + midnight for a, b in people[who])
+        ]
+    # Somebody is in the kitchen while a canner is on heat.
+    for load in plan["loads"]:
+        spans = {p["name"]: _span(p) for p in load["phases"]}
+        heated = range(spans["heat"][0], spans["process"][1])
+        there = {m for hours in people.values() for a, b in hours for m in range(a, b)}
+        if not all(minute - midnight in there for minute in heated):
+            told.append(f"load {load['number']}: on heat while nobody is there")
+    return told
+
+
+def _burners(plan: Json, kitchen: Json) -> list[str]:
+    """Burner numbers that exist, canners on those that carry one, never more at once."""
+    last = kitchen["burners"]
+    carrying = kitchen.get("burners_for_canners", last)
+    plugged = {c["name"] for c in kitchen["canner"] if c.get("own_plug")}
+    begun = {t["load"]: _minute(t["start"]) for t in plan["tasks"] if t["name"] == "Fill and load"}
+    canners: list[tuple[int, int]] = []
+    told = []
+    for load in plan["loads"]:
+        if (load["burner"] == "own plug") != (load["canner"] in plugged):
+            told.append(f"load {load['number']}: burner and plug mixed up")
+        if load["burner"] == "own plug":
+            continue
+        number = int(load["burner"].removeprefix("burner "))
+        if number > carrying:
+            told.append(f"load {load['number']}: on a burner that carries no canner")
+        off = next(_minute(p["end"]) for p in load["phases"] if p["name"] == "process")
+        canners.append((begun[load["number"]], off))
+    for at in {start for start, _ in canners}:
+        if sum(start <= at < end for start, end in canners) > carrying:
+            told.append(f"more canners on heat than burners for them at {at % 1440}")
+    told += [
+        f"{task['name']}: on {task['where']} of {last}"
+        for task in plan["tasks"]
+        if task["where"].startswith("burner")
+        and int(task["where"].removeprefix("burner ")) > last
+    ]
     return told

@@ -268,3 +268,29 @@ def test_higher_never_gets_less_time_or_pressure(row: Process, one: int, other: 
         for above in at(high):
             assert above.minutes >= below.minutes
             assert (above.psi or 0) >= (below.psi or 0)
+
+
+@pytest.mark.parametrize(
+    ("food", "form", "printed"),
+    [
+        ("soups", "with seafood", {"with seafood"}),
+        ("soups", "without seafood", {"without seafood"}),
+        ("chicken", "with bones", {"with bones"}),
+        ("chicken", "without bones", {"without bones"}),
+        ("tomatoes", "crushed", {"crushed, no added liquid"}),
+        ("tomatoes", "with added liquid", set()),
+        ("fish", "tuna", set()),
+        ("pumpkin", "pie", set()),
+    ],
+)
+def test_a_form_never_matches_what_it_denies(food: str, form: str, printed: set[str]) -> None:
+    answer = lookup(food, form=form, elevation=500)
+
+    assert {p.form for p in answer.processes} == printed
+
+
+@pytest.mark.parametrize("elevation", ["1.600 m", "1.500 m", "1,5 m", "10,00 ft", "5,43 ft"])
+def test_an_elevation_that_reads_two_ways_is_asked_back(elevation: str) -> None:
+    """1.600 m is 1,600 m to a European and 1.6 m to an American: the wrong band for one of them."""
+    with pytest.raises(InputError, match="--elevation"):
+        lookup("peaches", elevation=elevation)

@@ -137,3 +137,34 @@ def test_the_two_vocabularies_do_not_contradict_each_other() -> None:
 def test_no_refusal_calls_anything_safe() -> None:
     for entry in library.no_process():
         assert "safe" not in (entry.reason + entry.instead).lower()
+
+
+MEDIA = ("broth", "stock", "juice", "sauce", "syrup", "cream", "butter", "jam", "jelly", "vinegar")
+HEADS = (
+    "chicken", "beef", "turkey", "tomatoes", "cherries", "berries", "blueberries", "strawberries",
+    "grapes", "apples", "corn", "peaches", "pears", "mushrooms", "pumpkin", "beans", "peas",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("joined", ["in", "with", "and", "&", "+", "of", "in own"])
+def test_a_food_packed_in_something_is_never_answered_as_that_something(joined: str) -> None:
+    """Chicken in broth is not chicken broth: the two have different processes."""
+    liquids = {
+        "meat stock (broth)", "apple juice", "grape juice", "tomato juice", "berry syrup",
+        "applesauce", "tomato sauce", "cream-style corn", "apple butter", "fruit puree",
+        "tomato and vegetable juice blend",
+    }  # fmt: skip
+    for head in HEADS:
+        for medium in MEDIA:
+            found = find(f"{head} {joined} {medium}")
+            assert not {food for food, _ in found.targets} & liquids, (head, joined, medium)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["cream of corn", "small beans", "large beans", "tomatoes with added liquid", "without meat",
+     "tuna salmon", "plums in tomato juice", "green tomatoes in juice", "pumpkin pie",
+     "pumpkin sugar", "tamarillos", "chicken bones", "strawberries & syrup", "smoked turkey"],
+)  # fmt: skip
+def test_words_that_mean_something_else_do_not_answer(typed: str) -> None:
+    assert lookup(typed, elevation=500).matches == ()

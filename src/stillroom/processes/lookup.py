@@ -8,9 +8,10 @@ from stillroom.processes.refusals import Row
 from stillroom.processes.unlisted import UNLISTED_METHODS, unlisted_method
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
-from stillroom.words import did_you_mean, key
+from stillroom.words import claimed, did_you_mean, key
 
 _METHOD_SAID = {
+    "boiling": ("boiling-water",),
     "boiling water": ("boiling-water",),
     "water bath": ("boiling-water",),
     "waterbath": ("boiling-water",),
@@ -134,7 +135,7 @@ def _ask(
     barred = refusals.barred_method(named, held, methods)
     if barred:
         return (), barred
-    in_form = [r for r in held if form is None or _is_form(form, r)]
+    in_form = _in_form(form, held)
     if not in_form:
         return (), refusals.no_form(named, str(form), held)
     in_pack = [r for r in in_form if r.pack in packs]
@@ -226,9 +227,22 @@ def reading_notes(row: Process) -> list[str]:
     return notes
 
 
+def _in_form(asked: str | None, held: list[Row]) -> list[Row]:
+    """Rows of the form asked for: the exact form where it is printed, else every one that fits."""
+    if asked is None:
+        return held
+    exact = [r for r in held if r.form and key(r.form) == key(asked)]
+    return exact or [r for r in held if _is_form(asked, r)]
+
+
 def _is_form(asked: str, row: Row) -> bool:
-    """Whether the table prints this cut, in its form, its own name or another name for it."""
+    """Whether the table prints this cut, in its form, its own name or another name for it.
+
+    What a form denies ("no added liquid", "without bones") is not what it prints.
+    """
     words = key(asked)
-    if words and words <= key(row.form) | key(row.food):
+    denies = words & {"no", "without", "except"}
+    printed = key(row.form) if denies and denies <= key(row.form) else claimed(row.form)
+    if words and words <= printed | key(row.food):
         return True
     return (row.food, row.form) in names.find(f"{asked} {row.food}").targets

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from stillroom.processes import library
 from stillroom.processes.library import NoProcess
-from stillroom.words import key, stems
+from stillroom.words import claimed, key, stems
 
 Key = frozenset[str]
 Target = tuple[str, str]  # food, form; an empty form stands for all forms of the food
@@ -63,16 +63,24 @@ def _exact(words: Key) -> Found | None:
     return None
 
 
+# Words for a cut that may stand beside a food's name. No other word of a printed form may: "small",
+# "juice" or "tuna" beside a name can mean another food.
+_CUTS = frozenset(
+    "chop chunk crush cube dice grate half julienne mince piece quarter ring section shred slice "
+    "spear strip whole".split()
+)
+
+
 def _with_cut(words: Key) -> Found | None:
-    """A known name plus words of its own printed form: "sliced carrots", "bean pieces"."""
+    """A known name plus words of its own printed cut: "sliced carrots", "bean pieces"."""
     best: dict[Target, int] = {}
     for name, targets in _targets().items():
         rest = words - name
-        if not name < words:
+        if not name < words or not rest <= _CUTS or len({food for food, _ in targets}) > 1:
             continue
         for food, form in targets:
             for printed in library.forms()[food] if not form else (form,):
-                if printed and rest <= key(printed):
+                if printed and rest <= claimed(printed):
                     best[(food, printed)] = max(len(name), best.get((food, printed), 0))
     # The longest name wins: "tomato sauce" over "tomato".
     longest = max(best.values(), default=0)

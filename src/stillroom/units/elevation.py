@@ -7,7 +7,11 @@ from stillroom.errors import InputError
 # 20,000 ft lies above the highest town on earth: a larger number is a slip of the unit.
 HIGHEST_FT = 20_000
 
-_WRITTEN = re.compile(r"([+-]?)\s*(\d[\d, ]*)(?:\.(\d+))?\s*([a-z.'′]*)", re.IGNORECASE)
+# Thousands stand in groups of three; "1.600 m" may be meant as thousands or as a part of a metre.
+_WRITTEN = re.compile(
+    r"([+-]?)\s*(\d{1,3}(?:[, ]\d{3})+|\d+)(?:\.(\d+))?\s*([a-z.'′]*)", re.IGNORECASE
+)
+_AMBIGUOUS = re.compile(r"\d{1,3}\.\d{3}")
 _FEET = {"ft", "ft.", "feet", "foot", "'", "′"}
 _METRES = {"m", "m.", "metre", "metres", "meter", "meters"}
 
@@ -45,6 +49,11 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
         raise InputError(
             f'{where}: "{text}" is not an elevation. Write a number and its unit, '
             'such as "5200 ft" or "1600 m". Your county office or a topographic map knows yours.'
+        )
+    if _AMBIGUOUS.fullmatch(f"{found.group(2)}.{found.group(3)}"):
+        raise InputError(
+            f'{where}: "{text}" can be read in two ways. Write thousands without a dot: '
+            f'"{found.group(2)}{found.group(3)} {unit}", or a part with one or two digits.'
         )
     sign, whole, part = found.group(1), found.group(2), found.group(3) or ""
     digits = int(re.sub(r"[, ]", "", whole) + part)
