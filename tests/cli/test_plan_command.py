@@ -7,10 +7,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from stillroom.cli import main
 from stillroom.processes import lookup
-from tests.day.plan_checker import complaints
+from tests.day.plan_checker import broken_promises, complaints
 
 HOLDS = {
     name: {"quart": 7, "pint": 9} for name in ("dial canner", "weight canner", "water bath")
@@ -209,3 +211,135 @@ def test_a_time_limit_too_short_for_proof_still_tells_a_bound(
     answer = json.loads(capsys.readouterr().out)
     assert status == 0
     assert answer["bound_minutes"] <= answer["makespan_minutes"]
+
+
+def test_the_demo_plan_keeps_what_its_files_say(plan: dict[str, Any], demo: Path) -> None:
+    assert broken_promises(plan, demo / "day.toml") == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("burners_for_canners = 3", "burners_for_canners = 1", "more canners on heat than"),
+        ('hours = ["7:00 to 19:00"]', 'hours = ["12:00 to 13:00"]', "outside their hours"),
+        ("pint = 9", "pint = 4", "of the canner's room"),
+        ('method = "weighted-gauge"', 'method = "dial-gauge"', "by a method its canner has not"),
+        ('method = "dial-gauge"', 'method = "dial-gauge"\nown_plug = true', "mixed up"),
+    ],
+)
+def test_the_checker_sees_a_plan_made_for_another_kitchen(
+    plan: dict[str, Any], demo: Path, tmp_path: Path, old: str, new: str, told: str
+) -> None:
+    kitchen = (demo / "kitchen.toml").read_text(encoding="utf-8")
+    assert old in kitchen
+    (tmp_path / "kitchen.toml").write_text(kitchen.replace(old, new), encoding="utf-8")
+    (tmp_path / "day.toml").write_bytes((demo / "day.toml").read_bytes())
+
+    assert any(told in said for said in broken_promises(plan, tmp_path / "day.toml"))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("jars = 8", "jars = 9", "jars placed"),
+        ('finish_by = "19:00"', 'finish_by = "9:00"', "the day ends late"),
+        ('start = "7:00"', 'start = "7:30"', "makespan does not reach"),
+    ],
+)
+def test_the_checker_sees_a_plan_made_for_another_day(
+    plan: dict[str, Any], demo: Path, tmp_path: Path, old: str, new: str, told: str
+) -> None:
+    day = (demo / "day.toml").read_text(encoding="utf-8")
+    assert old in day
+    (tmp_path / "day.toml").write_text(day.replace(old, new), encoding="utf-8")
+    (tmp_path / "kitchen.toml").write_bytes((demo / "kitchen.toml").read_bytes())
+
+    assert any(told in said for said in broken_promises(plan, tmp_path / "day.toml"))
+
+
+def test_the_checker_sees_venison_that_stands_out(plan: dict[str, Any], demo: Path) -> None:
+    """Cut at 7:00 whatever its load, the later load of it meets heat more than two hours on."""
+    wrong = copy.deepcopy(plan)
+    raw = {x["number"] for x in plan["loads"] if x["jars"][0]["recipe"] == "venison-cubes"}
+    for task in wrong["tasks"]:
+        if task["name"] == "Prepare" and task["load"] in raw:
+            task["start"] = "2026-10-17T07:00:00"
+
+    assert any("venison stands out" in x for x in broken_promises(wrong, demo / "day.toml"))
+
+
+JARS_OF = {
+    "applesauce": ["pint", "quart"], "berry-jam": ["half-pint"], "carrots": ["pint", "quart"],
+    "chicken-stock": ["pint", "quart"], "dilled-beans": ["pint"], "peaches": ["pint", "quart"],
+    "snap-beans": ["pint", "quart"], "venison-cubes": ["pint", "quart"],
+    "whole-tomatoes": ["pint", "quart"],
+}  # fmt: skip
+
+
+@st.composite
+def days(draw: st.DrawFn) -> tuple[str, str]:
+    """A kitchen file and a day file such as a household may write, awkward minutes included."""
+
+    def hours() -> str:
+        start = draw(st.integers(420, 560))
+        end = draw(st.integers(start + 240, 1260))
+        rest = draw(st.integers(start + 60, end - 60))
+        spans = [(start, end)] if draw(st.booleans()) else [(start, rest), (rest + 30, end)]
+        told = [f"{a // 60}:{a % 60:02d} to {b // 60}:{b % 60:02d}" for a, b in spans if b > a]
+        return json.dumps(told)
+
+    burners = draw(st.integers(2, 5))
+    kitchen = [
+        'name = "A kitchen (invented)"',
+        f'elevation = "{draw(st.sampled_from([0, 1001, 3000, 5430, 7900]))} ft"',
+        f"burners = {burners}",
+        f"burners_for_canners = {draw(st.integers(1, burners))}",
+    ]
+    methods = ["dial-gauge", "weighted-gauge", "boiling-water"]
+    # One of each kind, so that every starter has a process, and perhaps one more.
+    for n, method in enumerate([*methods, *draw(st.lists(st.sampled_from(methods), max_size=1))]):
+        kitchen += ["[[canner]]", f'name = "canner {n}"', f'method = "{method}"']
+        kitchen.append(f"holds = {{ quart = {draw(st.integers(4, 9))}, pint = 9 }}")
+        kitchen += ["layers = { pint = 2 }"] * draw(st.booleans())
+        kitchen += ["own_plug = true"] * draw(st.booleans())
+    for n in range(draw(st.integers(1, 3))):
+        kitchen += ["[[person]]", f'name = "person {n}"', f"hours = {hours()}"]
+    day = [
+        "date = 2026-10-17",
+        'kitchen = "kitchen.toml"',
+        f'start = "{draw(st.sampled_from(["6:30", "7:00", "7:03"]))}"',
+        f'finish_by = "{draw(st.sampled_from(["18:47", "22:00", "24:00"]))}"',
+        f"most_extra_minutes = {draw(st.sampled_from([0, 20, 120]))}",
+    ]
+    for recipe in draw(st.lists(st.sampled_from(sorted(JARS_OF)), min_size=1, max_size=4)):
+        jar = draw(st.sampled_from(JARS_OF[recipe]))
+        day += ["[[order]]", f'recipe = "{recipe}"', f'jar = "{jar}"']
+        day.append(f"jars = {draw(st.integers(1, 14))}")
+    if draw(st.booleans()):
+        day += ["[[helper]]", 'name = "helper"', f"hours = {hours()}"]
+    return "\n".join(kitchen), "\n".join(day)
+
+
+@given(files=days())
+@settings(
+    max_examples=12,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+def test_a_plan_for_any_household_keeps_what_its_files_say(
+    files: tuple[str, str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Planned, refused with reasons, or out of time: never a plan that breaks its own files."""
+    kitchen, day = files
+    (tmp_path / "kitchen.toml").write_text(kitchen, encoding="utf-8")
+    (tmp_path / "day.toml").write_text(day, encoding="utf-8")
+    capsys.readouterr()
+
+    status = main(["plan", str(tmp_path / "day.toml"), "--time-limit", "1", "--json"])
+
+    out = capsys.readouterr()
+    if status == 2:
+        assert "Give a longer --time-limit" in out.err
+    elif status == 3:
+        assert json.loads(out.out)["infeasible"]["because"]
+    else:
+        assert broken_promises(json.loads(out.out), tmp_path / "day.toml") == []

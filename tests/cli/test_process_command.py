@@ -111,6 +111,14 @@ def test_a_value_that_cannot_be_read_exits_2_and_names_the_option(capsys: Captur
     assert '--elevation: "high" is not an elevation' in out.err
 
 
+@pytest.mark.parametrize("below", ["-20ft", "-20 ft", "-6 m"])
+def test_an_elevation_below_sea_level_is_the_lowest_band(below: str, capsys: Capture) -> None:
+    assert main(["process", "beets", "--elevation", below, "--method", "dial-gauge", "--json"]) == 0
+
+    answer = json.loads(capsys.readouterr().out)
+    assert {m["pressure_psi"] for m in answer["matches"]} == {11}
+
+
 def test_foods_lists_the_library_and_marks_what_is_withheld(capsys: Capture) -> None:
     assert main(["foods"]) == 0
     every = capsys.readouterr().out.splitlines()

@@ -110,6 +110,15 @@ def test_a_kitchen_without_burners_says_so(tmp_path: Path) -> None:
     assert any("no burner" in reason for reason in answer.because)
 
 
+def test_one_burner_for_a_pot_and_a_canner_asks_for_a_burner_not_a_canner(tmp_path: Path) -> None:
+    """A hot pack needs its pot and its canner on heat together."""
+    answer = why_not(written(tmp_path, burners=1, until="20:00"))
+
+    assert any("burners" in reason for reason in answer.because)
+    assert any(change.startswith("Add one burner") for change in answer.mend)
+    assert not any("canner, with" in change for change in answer.mend)
+
+
 def test_json_and_exit_status_are_as_agreed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -139,6 +139,14 @@ def test_no_refusal_calls_anything_safe() -> None:
         assert "safe" not in (entry.reason + entry.instead).lower()
 
 
+def test_a_name_known_only_from_memory_says_so() -> None:
+    turkey = lookup("turkey", elevation=500).matches
+    chicken = lookup("chicken", elevation=500).matches
+
+    assert all("from memory" in m.notes[0] for m in turkey)
+    assert not any("from memory" in note for m in chicken for note in m.notes)
+
+
 MEDIA = ("broth", "stock", "juice", "sauce", "syrup", "cream", "butter", "jam", "jelly", "vinegar")
 HEADS = (
     "chicken", "beef", "turkey", "tomatoes", "cherries", "berries", "blueberries", "strawberries",

@@ -14,7 +14,7 @@ ANSWERED, WRONG_INPUT, REFUSED = 0, 2, 3
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
-    arguments = _parser().parse_args(argv)
+    arguments = _parser().parse_args(_below_sea_level(sys.argv[1:] if argv is None else argv))
     from stillroom.errors import InputError
 
     try:
@@ -26,6 +26,17 @@ def main(argv: Sequence[str] | None = None) -> int:
         # The reader of a pipe has gone ("stillroom foods | head"): nothing is left to say.
         sys.stderr.close()
         return ANSWERED
+
+
+def _below_sea_level(argv: Sequence[str]) -> list[str]:
+    """``--elevation -20ft`` as one word: alone, "-20ft" would be taken for an option."""
+    joined: list[str] = []
+    for word in argv:
+        if joined and joined[-1] == "--elevation" and word[:1] == "-" and word[1:2].isdigit():
+            joined[-1] = f"--elevation={word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def _run(arguments: argparse.Namespace) -> int:

@@ -67,31 +67,44 @@ def _stay(person: Person, until: int) -> Person:
 
 
 def _tried(day: Day) -> list[str]:
-    """Single changes, each solved: an earlier start, one canner more, a helper, fewer jars."""
+    """Single changes, each solved: an earlier start, a burner or canner more, a helper, fewer."""
     found = []
     for hours in (1, 2, 3):
         earlier = day.start - 60 * hours
         if earlier >= 0 and _opens(_from(day, earlier)):
             found.append(f"Start at {clock(earlier)}.")
             break
-    for canner in {c.method: c for c in day.kitchen.canners}.values():
-        another = replace(canner, name=f"another {canner.name}")
-        kitchen = replace(
-            day.kitchen,
-            canners=(*day.kitchen.canners, another),
-            burners=day.kitchen.burners + 1,
-            canner_burners=day.kitchen.canner_burners + 1,
-        )
-        orders = tuple(
-            replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
-            for o in day.orders
-        )
-        if _opens(replace(day, kitchen=kitchen, orders=orders)):
-            found.append(f"Add one {canner.method} canner, with a burner for it.")
+    if _opens(_with_burner(day)):
+        found.append("Add one burner: pots and canners need more at once than there are.")
+    else:
+        found += _another_canner(day)
     helper = Person("another helper", ((day.start, day.finish_by),))
     if _opens(replace(day, helpers=(*day.helpers, helper))):
         found.append("Ask one helper more, for the whole day.")
     return found + _fewer(day)
+
+
+def _with_burner(day: Day) -> Day:
+    """The same day with one burner more, that carries a canner."""
+    kitchen = day.kitchen
+    more = replace(kitchen, burners=kitchen.burners + 1, canner_burners=kitchen.canner_burners + 1)
+    return replace(day, kitchen=more)
+
+
+def _another_canner(day: Day) -> list[str]:
+    """For each kind of canner, one more of it and a burner for it, where that opens the day."""
+    found = []
+    more = _with_burner(day)
+    for canner in {c.method: c for c in day.kitchen.canners}.values():
+        another = replace(canner, name=f"another {canner.name}")
+        kitchen = replace(more.kitchen, canners=(*more.kitchen.canners, another))
+        orders = tuple(
+            replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
+            for o in day.orders
+        )
+        if _opens(replace(more, kitchen=kitchen, orders=orders)):
+            found.append(f"Add one {canner.method} canner, with a burner for it.")
+    return found
 
 
 def _from(day: Day, start: int) -> Day:
@@ -144,6 +157,8 @@ def _without_hours(day: Day, problem: Problem) -> list[str]:
                 f"{order.recipe.title}: one load alone takes {shortest} minutes from the jars "
                 "going in."
             )
+    if not because and _opens(_longer(_with_burner(day))):
+        because.append("Pots and canners need more burners at once than the kitchen has.")
     return because or [
         "No plan keeps all rules even by midnight: raw food meets heat within two hours, somebody "
         "watches every canner on heat, and hands do one thing at a time."

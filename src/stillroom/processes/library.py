@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from stillroom.errors import DataError
 from stillroom.processes.model import Process
+from stillroom.words import key
 
 DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120 (start-up path)
 GUIDES = ("2", "3", "4", "5", "6", "7")
@@ -174,6 +175,12 @@ def no_process() -> tuple[NoProcess, ...]:
 def other_names() -> tuple[tuple[str, str, str], ...]:
     """Other names people type: (said, food, form); one name may stand for several foods."""
     return tuple((line[0], line[1], line[2]) for line in rows("names.csv"))
+
+
+def name_source(said: str, food: str) -> str:
+    """Where it is printed that a name stands for a food; empty for the library's own names."""
+    wanted = key(said)
+    return next((r[3] for r in rows("names.csv") if r[1] == food and key(r[0]) == wanted), "")
 
 
 @lru_cache(maxsize=1)

@@ -88,6 +88,10 @@ def lookup(
         target = found.targets[0][0]
         told = f'Read "{food.strip()}" as {target}. Check that this is what you mean.'
         matches = tuple(m._replace(notes=(told, *m.notes)) for m in matches)
+    source = library.name_source(food, found.targets[0][0])
+    if "from memory" in source:
+        told = f'That "{food.strip()}" is canned by this table: {source}. Ask the extension office.'
+        matches = tuple(m._replace(notes=(told, *m.notes)) for m in matches)
     return Answer(matches, refusal, (), feet)
 
 
