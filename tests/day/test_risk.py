@@ -13,7 +13,7 @@ def load(number: int, at: int, canner: str = "canner") -> Load:
     for name, length in (("load", 5), ("heat", 30), ("process", 20), ("cool", 5), ("unload", 10)):
         phases.append(Phase(name, at, at + length))
         at += length
-    jars = (Jars("food", "Food", "pint", 7, row(20)),)
+    jars = (Jars("food", "Food", "pint", 7, "hot", row(20)),)
     return Load(number, canner, "boiling-water", None, 20, "burner 1", jars, tuple(phases))
 
 

@@ -1,5 +1,6 @@
 """The day sheet, read back from its PDF: a plan made by hand goes in, printed text comes out."""
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from itertools import count, pairwise
@@ -13,6 +14,7 @@ from stillroom.day.plan import Jars, Load, Phase, Plan, Spread, Task
 from stillroom.day.steps import CAUTIONS
 from stillroom.kitchen import Canner, Kitchen, Person
 from stillroom.paper.day_sheet import day_sheet, sheet_data
+from stillroom.processes import library
 from stillroom.processes.model import Process
 from stillroom.recipes.scale import Item, Lists, Ware
 from stillroom.units.amounts import Amount
@@ -58,7 +60,7 @@ def load(
         phases.append(Phase(name, at, at + length))
         at += length
     phases.append(Phase("unload", at + 5, at + 15))
-    jars = (Jars(title, title, "pint", 7, row(canner.method, minutes, psi)),)
+    jars = (Jars(title, title, "pint", 7, "hot", row(canner.method, minutes, psi)),)
     return Load(number, canner.name, canner.method, psi, minutes, burner, jars, tuple(phases))
 
 
@@ -342,3 +344,19 @@ def test_the_steps_run_by_the_clock() -> None:
 
     minutes = [int(t.split(":")[0]) * 60 + int(t.split(":")[1]) for t in from_clock]
     assert all(a <= b for a, b in pairwise(minutes))
+
+
+def test_what_must_not_be_forgotten_stands_beside_the_load() -> None:
+    """Acid in every tomato jar, and no liquid on raw-packed meat (AIB-539 Guides 3 and 5)."""
+    tomatoes, meat = (library.processes(f) for f in ("tomatoes", "strips, cubes or chunks of meat"))
+    day = plan(((20, 10),))
+    first = day.loads[0].jars[0]
+
+    def care(process: Process, pack: str) -> object:
+        jars = replace(first, pack=pack, process=process)
+        loads = (replace(day.loads[0], jars=(jars,)),)
+        return sheet_data(replace(day, loads=loads))["loads"][0]["care"]  # type: ignore[index] # JSON
+
+    assert care(tomatoes[0], "hot") == "acid in every jar"
+    assert care(meat[0], "raw") == "no liquid"
+    assert care(meat[0], "hot") == ""

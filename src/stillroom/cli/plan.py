@@ -127,6 +127,7 @@ def _load_json(day: Day, load: Load) -> dict[str, object]:
                 "recipe": jars.recipe,
                 "jar": jars.jar,
                 "count": jars.count,
+                "pack": jars.pack,
                 "published_minutes": jars.process.minutes,
                 "headspace_in": jars.process.headspace_in,
                 "source": jars.process.citation,

@@ -9,12 +9,13 @@ from stillroom.recipes.scale import Lists
 
 @dataclass(frozen=True, slots=True)
 class Jars:
-    """The jars of one order in a load, with the published row they rest on."""
+    """The jars of one order in a load, packed raw or hot, with the published row they rest on."""
 
     recipe: str
     title: str
     jar: str
     count: int
+    pack: str
     process: Process
 
 

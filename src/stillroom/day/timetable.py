@@ -40,6 +40,7 @@ def _load(
             problem.jobs[j].title,
             problem.jobs[j].jar,
             count,
+            "hot" if problem.jobs[j].hot else "raw",
             problem.jobs[j].ways[w].process,
         )
         for j, w, count in s.jars

@@ -6,9 +6,10 @@ from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
 
-from stillroom.day.plan import Load, Plan, Task
+from stillroom.day.plan import Jars, Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, jars_in_loads, likely, proof, steps
 from stillroom.paper.letters import printable
+from stillroom.processes import library
 from stillroom.units.clock import clock
 
 FOLDER = Path(__file__).parent
@@ -201,12 +202,22 @@ def _load(load: Load) -> dict[str, object]:
             }
             for jars in load.jars
         ],
+        "care": ", ".join(dict.fromkeys(c for jars in load.jars for c in _care(jars))),
         "psi": str(load.psi) if load.psi else "",
         "minutes": str(load.minutes),
         "from": clock(process.start),
         "to": clock(process.end),
         "published": list(dict.fromkeys(jars.process.citation for jars in load.jars)),
     }
+
+
+def _care(jars: Jars) -> Iterator[str]:
+    """What must not be forgotten at the filling, in two or three words."""
+    fact = library.product(jars.process.food, jars.process.form)
+    if fact and fact.acid_required.startswith("every jar"):
+        yield "acid in every jar"
+    if jars.pack == "raw" and "no liquid" in jars.process.note.lower():
+        yield "no liquid"
 
 
 def _inches(inches: float) -> str:

@@ -211,8 +211,9 @@ def _prep(need: Need) -> Item:
 
 
 def _liquid(need: Need, makers: Mapping[str, str]) -> Item:
-    """A liquid to have ready, rounded up so that it is enough."""
-    text = f"{need.name}: {say(need.amount, round_up=True)} ({recipes(need)})"
+    """A liquid to have ready, rounded up so that it is enough; water never, for it thins brine."""
+    amount = say(need.amount, round_up=need.food != "water")
+    text = f"{need.name}: {amount} ({recipes(need)})"
     if need.food in makers:
         maker = makers[need.food]
         text += f"; not bought: {maker} makes it that day, this much more than its jars take"

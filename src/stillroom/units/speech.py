@@ -126,8 +126,22 @@ def _volume(teaspoons: Fraction, round_up: bool, poured: bool) -> str:
         number = _nearest(teaspoons / size, parts, round_up)
         # Rounding may reach the next measure: 2.95 tsp is 1 Tbsp.
         if below is None or number < below:
+            if word == "cup" and number < 4 and _far(number * size, teaspoons):
+                return _cups_and_spoons(teaspoons, round_up)
             return counted(number, word)
     raise AssertionError("the last rung of the ladder has no end")
+
+
+def _far(said: Fraction, meant: Fraction) -> bool:
+    """Whether rounding would change an amount by more than a twentieth."""
+    return abs(said - meant) * 20 > meant
+
+
+def _cups_and_spoons(teaspoons: Fraction, round_up: bool) -> str:
+    """Cups to the quarter and the rest in Tbsp: 7/16 cup is "1/4 cup 3 Tbsp"."""
+    cups = (teaspoons / CUP * 4) // 1 / Fraction(4)
+    spoons = _nearest((teaspoons - cups * CUP) / 3, (Fraction(0),), round_up)
+    return f"{counted(cups, 'cup')} {counted(spoons, 'Tbsp')}" if spoons else counted(cups, "cup")
 
 
 def _weight(grams: Fraction, round_up: bool) -> str:
