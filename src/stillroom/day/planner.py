@@ -86,7 +86,7 @@ def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:
                 )
             fact = library.product(jars.process.food, jars.process.form)
             if fact and fact.acid_required and not fact.acid_required.startswith("none"):
-                yield f"{jars.title}: acid {fact.acid_required}."
+                yield f"{jars.title}, acid: {fact.acid_required}."
             if jars.process.minutes < 10 and jars.process.psi is None:
                 yield (
                     f"{jars.title}: sterile jars, boiled 10 min and 1 min more for each 1,000 ft "
