@@ -34,8 +34,10 @@ def _public(room: str) -> dict[str, str]:
         if not name.startswith(f"stillroom.{room}."):
             continue
         for said, thing in vars(importlib.import_module(name)).items():
-            if inspect.isfunction(thing) and thing.__module__ == name and said[0] != "_":
-                sheets[f"{name}.{said}"] = thing.__doc__ or ""
+            # A function behind a cache is no function to ``isfunction``, but public all the same.
+            plain = inspect.unwrap(thing) if callable(thing) else thing
+            if inspect.isfunction(plain) and plain.__module__ == name and said[0] != "_":
+                sheets[f"{name}.{said}"] = plain.__doc__ or ""
     return sheets
 
 

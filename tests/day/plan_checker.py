@@ -41,9 +41,7 @@ def complaints(plan: Json, holds: dict[str, dict[str, int]]) -> list[str]:
         if phases != sorted(phases, key=ORDER.index):
             told.append(f"{name}: phases out of order {phases}")
         for a, b in zip(load["phases"], load["phases"][1:], strict=False):
-            # A process ends on its own minute; what follows starts at the next five-minute mark.
-            late = _minute(b["start"]) - _minute(a["end"])
-            if b["name"] != "unload" and late != 0 and not (a["name"] == "process" and late < 5):
+            if b["name"] != "unload" and _minute(a["end"]) != _minute(b["start"]):
                 told.append(f"{name}: {b['name']} does not follow {a['name']}")
             if _minute(b["start"]) < _minute(a["end"]):
                 told.append(f"{name}: {b['name']} before {a['name']} is over")
@@ -192,8 +190,8 @@ def _people(plan: Json, day: Json, kitchen: Json, midnight: int) -> list[str]:
 
 def _burners(plan: Json, kitchen: Json) -> list[str]:
     """Burner numbers that exist, canners on those that carry one, never more at once."""
-    last = kitchen["burners"]
-    carrying = kitchen.get("burners_for_canners", last)
+    last: int = kitchen["burners"]
+    carrying: int = kitchen.get("burners_for_canners", last)
     plugged = {c["name"] for c in kitchen["canner"] if c.get("own_plug")}
     begun = {t["load"]: _minute(t["start"]) for t in plan["tasks"] if t["name"] == "Fill and load"}
     canners: list[tuple[int, int]] = []
@@ -214,7 +212,6 @@ def _burners(plan: Json, kitchen: Json) -> list[str]:
     told += [
         f"{task['name']}: on {task['where']} of {last}"
         for task in plan["tasks"]
-        if task["where"].startswith("burner")
-        and int(task["where"].removeprefix("burner ")) > last
+        if task["where"].startswith("burner") and int(task["where"].removeprefix("burner ")) > last
     ]
     return told

@@ -203,7 +203,11 @@ def _read(
         if solver.value(s.used)
     )
     batches = tuple(_read_batch(solver, b, loads) for b in v.batches.values())
-    return Solution(optimal, STEP * finish, STEP * bound, seconds, loads, batches)
+    # Where the first stage ran out of time, the tidied day may end earlier than it found.
+    finish = min(finish, max(load.unload.end for load in loads) // STEP)
+    return Solution(
+        optimal or finish == bound, STEP * finish, STEP * bound, seconds, loads, batches
+    )
 
 
 def _read_batch(
