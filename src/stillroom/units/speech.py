@@ -127,7 +127,7 @@ def _volume(teaspoons: Fraction, round_up: bool, poured: bool) -> str:
         # Rounding may reach the next measure: 2.95 tsp is 1 Tbsp.
         if below is None or number < below:
             if word == "cup" and number < 4 and _far(number * size, teaspoons):
-                return _cups_and_spoons(teaspoons, round_up)
+                return _cups_and_spoons(teaspoons, round_up, poured)
             return counted(number, word)
     raise AssertionError("the last rung of the ladder has no end")
 
@@ -137,10 +137,14 @@ def _far(said: Fraction, meant: Fraction) -> bool:
     return abs(said - meant) * 20 > meant
 
 
-def _cups_and_spoons(teaspoons: Fraction, round_up: bool) -> str:
+def _cups_and_spoons(teaspoons: Fraction, round_up: bool, poured: bool) -> str:
     """Cups to the quarter and the rest in Tbsp: 7/16 cup is "1/4 cup 3 Tbsp"."""
+    whole = 3 * _nearest(teaspoons / 3, (Fraction(0),), round_up)
+    if whole != teaspoons:
+        # In whole Tbsp it may be near a cup measure after all.
+        return _volume(whole, round_up, poured)
     cups = (teaspoons / CUP * 4) // 1 / Fraction(4)
-    spoons = _nearest((teaspoons - cups * CUP) / 3, (Fraction(0),), round_up)
+    spoons = (teaspoons - cups * CUP) / 3
     return f"{counted(cups, 'cup')} {counted(spoons, 'Tbsp')}" if spoons else counted(cups, "cup")
 
 
