@@ -114,16 +114,8 @@ def _canners(top: Table) -> tuple[Canner, ...]:
 def _canner(table: Table) -> Canner:
     name = table.text("name", such_as="big canner")
     method = table.choice("method", METHODS)
-    layers = {
-        parse_jar(size, layer.where(size)): layer.whole(size, least=1, most=4)
-        for layer in [table.table("layers")]
-        for size in layer.names()
-    }
-    counts = table.table("holds")
-    holds = {
-        parse_jar(size, counts.where(size)): counts.whole(size, least=1, most=500)
-        for size in counts.names()
-    }
+    layers = _jar_counts(table.table("layers"), least=1, most=4)
+    holds = _jar_counts(table.table("holds"), least=1, most=500)
     if not holds:
         raise InputError(
             f"{table.where('holds')}: missing. Say how many jars stand in one layer, such as "
@@ -159,17 +151,27 @@ def read_person(table: Table) -> Person:
     return Person(name, tuple(sorted(spans)))
 
 
-def _jar_counts(table: Table) -> dict[str, int]:
-    return {
-        parse_jar(size, table.where(size)): table.whole(size, least=0, most=100_000)
-        for size in table.names()
-    }
+def _jar_counts(table: Table, *, least: int = 0, most: int = 100_000) -> dict[str, int]:
+    counts: dict[str, int] = {}
+    for said in table.names():
+        size = parse_jar(said, table.where(said))
+        _not_twice(table, said, size, counts)
+        counts[size] = table.whole(said, least=least, most=most)
+    return counts
 
 
 def _pantry(table: Table) -> dict[str, Amount]:
-    return {
-        find_food(food, table.where(food)).food: parse_amount(
-            table.text(food, such_as="3 lb"), table.where(food)
+    amounts: dict[str, Amount] = {}
+    for said in table.names():
+        food = find_food(said, table.where(said)).food
+        _not_twice(table, said, food, amounts)
+        amounts[food] = parse_amount(table.text(said, such_as="3 lb"), table.where(said))
+    return amounts
+
+
+def _not_twice(table: Table, said: str, name: str, known: Mapping[str, object]) -> None:
+    if name in known:
+        raise InputError(
+            f'{table.where(said)}: "{said}" is {name}, which is written already. '
+            "Write it once, with all there is."
         )
-        for food in table.names()
-    }

@@ -279,13 +279,11 @@ def test_with_json_a_slip_still_puts_nothing_on_standard_output(
     assert "no such file" in out.err
 
 
-@pytest.mark.xfail(reason="a number of 5,000 digits ends in a ValueError in parse_elevation")
 def test_an_elevation_of_thousands_of_digits_is_told(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["process", "beets", "--elevation", "9" * 5000 + " ft"]) == 2
     assert "--elevation" in capsys.readouterr().err
 
 
-@pytest.mark.xfail(reason="the later of two names for one thing silently replaces the first")
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
@@ -304,7 +302,6 @@ def test_one_thing_under_two_names_is_told_and_never_dropped(
         read_day(tmp_path / "day.toml")
 
 
-@pytest.mark.xfail(reason="names of the person's own are read as terminal markup")
 @pytest.mark.parametrize("name", ["Canner [new]", "Canner [/new]"])
 def test_a_name_with_brackets_is_shown_as_it_is_written(
     name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -325,7 +322,6 @@ def test_a_name_with_brackets_is_shown_as_it_is_written(
     assert told.count(name) >= 3
 
 
-@pytest.mark.xfail(reason="the drawing's signs end in a UnicodeEncodeError")
 def test_a_terminal_without_the_drawing_s_signs_still_gets_its_plan(tmp_path: Path) -> None:
     """A pipe on a computer set to an old code page (cp1252) knows no block characters."""
     (tmp_path / "kitchen.toml").write_text(KITCHEN, encoding="utf-8")

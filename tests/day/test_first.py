@@ -3,42 +3,17 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stillroom.day.problem import STEP, Problem, Way
+from stillroom.day.problem import Problem, Way
 from stillroom.day.solver import solve
-from stillroom.day.solver.first import FirstBatch, FirstLoad, Hands, first_plan
-from stillroom.day.solver.solve import Solution, SolvedBatch, SolvedLoad, Work
+from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
+from stillroom.day.solver.solve import Solution, from_first
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row
 
 
 def as_solution(problem: Problem, loads: list[FirstLoad], batches: list[FirstBatch]) -> Solution:
     """The first plan in minutes, in the shape the checker reads."""
-
-    def work(hands: Hands) -> Work:
-        crew, start, end = hands
-        return Work(crew, STEP * start, STEP * end)
-
-    solved = tuple(
-        SolvedLoad(
-            canner=load.canner,
-            jars=load.jars,
-            prep=work(load.prep),
-            heat_start=STEP * load.heat_start,
-            fill=work(load.fill),
-            lid_on=STEP * load.fill[2],
-            heat_off=STEP * load.heat_off,
-            cool=max(problem.jobs[j].ways[w].cool for j, w, _ in load.jars),
-            open=STEP * load.open,
-            unload=work(load.unload),
-        )
-        for load in loads
-    )
-    pots = tuple(
-        SolvedBatch(b.job, work(b.prep), STEP * b.prep[2], STEP * b.ready, STEP * b.empty)
-        for b in batches
-    )
-    finish = max(load.unload.end for load in solved)
-    return Solution(False, finish, 0, 0.0, solved, pots)
+    return from_first(problem.in_steps(), loads, batches)
 
 
 @st.composite
@@ -112,3 +87,17 @@ def test_an_ordinary_day_has_a_first_plan() -> None:
     ]
 
     assert first_plan(day(*orders, ovens=ovens, people=2).in_steps()) is not None
+
+
+def test_without_time_for_the_solver_the_first_plan_is_the_answer() -> None:
+    ovens = (oven("A"), oven("B"))
+    orders = [
+        job(name, 9, Way(0, 7, row(20, 11), 30), Way(1, 7, row(20, 11), 30), prep=4, fill=2)
+        for name in ("one", "two", "three")
+    ]
+    problem = day(*orders, ovens=ovens, people=2)
+
+    solution = solve(problem, 0.001)
+
+    assert solution is not None
+    assert complaints(problem, solution) == []

@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from datetime import datetime, time, timedelta
+from io import TextIOWrapper
 from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED
@@ -38,6 +39,10 @@ def run(arguments: argparse.Namespace) -> int:
         return ANSWERED
     from stillroom.cli.plan_text import show
 
+    # A pipe on a computer set to an old code page knows no block characters: better a plan with
+    # question marks in its drawing than none.
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout.reconfigure(errors="replace")
     show(plan)
     if arguments.pdf:
         print(f"Printed day sheet: {arguments.pdf}")

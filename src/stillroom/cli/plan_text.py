@@ -42,7 +42,7 @@ def show(plan: Plan) -> None:
 def _heading(console: Console, plan: Plan) -> None:
     kitchen = plan.day.kitchen
     when = f"{plan.day.date:%A} {plan.day.date.day} {plan.day.date:%B %Y}"
-    console.print(f"[bold]{when}[/bold], {kitchen.name}, {kitchen.elevation_ft:,} ft")
+    console.print(f"{when}, {kitchen.name}, {kitchen.elevation_ft:,} ft", markup=False)
     console.print(
         f"[bold]{jars_in_loads(plan)}, "
         f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}"
@@ -125,8 +125,8 @@ def _loads(console: Console, plan: Plan) -> None:
             Text(f"{load.psi} lb" if load.psi else "boiling", style="bold"),
             Text(str(load.minutes), style="bold"),
             f"{clock(process.start)}-{clock(process.end)}",
-            load.canner,
-            "\n".join(f"{j.count} {j.jar} {j.title}" for j in load.jars),
+            Text(load.canner),
+            Text("\n".join(f"{j.count} {j.jar} {j.title}" for j in load.jars)),
         )
     console.print(table)
     published: dict[str, list[str]] = {}
@@ -144,7 +144,7 @@ def _clock_list(console: Console, plan: Plan) -> None:
     for name in ("from", "to", "who", "what"):
         table.add_column(name, justify="right" if name in ("from", "to") else "left")
     for step in steps(plan):
-        table.add_row(clock(step.start), clock(step.end), step.who, step.told)
+        table.add_row(clock(step.start), clock(step.end), Text(step.who), Text(step.told))
     console.print(table)
 
 

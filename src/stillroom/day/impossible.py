@@ -28,7 +28,7 @@ def explain(day: Day, problem: Problem) -> Unplannable:
             f"These orders, canners and hands need until about {clock(late)}; "
             f"the day ends at {clock(day.finish_by)}."
         ]
-        mend = [f"End the day later: at {clock(late)}."]
+        mend = [f"End the day later, if whoever is there at its end can stay: at {clock(late)}."]
     mend += _tried(day)
     return Unplannable(
         tuple(because), tuple(mend) or ("Order fewer jars, or plan the orders on two days.",)
@@ -62,8 +62,11 @@ def _longer(day: Day) -> Day:
 
 
 def _stay(person: Person, until: int) -> Person:
-    spans = [(a, LAST_MINUTE if b >= until else b) for a, b in person.hours]
-    return replace(person, hours=tuple(spans))
+    """Only who is there at the end stays on; whoever comes and goes keeps to their hours."""
+    last = max(person.hours)
+    if last[0] > until or last[1] < until or any(until < a for a, _ in person.hours):
+        return person
+    return replace(person, hours=(*sorted(person.hours)[:-1], (last[0], LAST_MINUTE)))
 
 
 def _tried(day: Day) -> list[str]:
@@ -72,7 +75,7 @@ def _tried(day: Day) -> list[str]:
     for hours in (1, 2, 3):
         earlier = day.start - 60 * hours
         if earlier >= 0 and _opens(_from(day, earlier)):
-            found.append(f"Start at {clock(earlier)}.")
+            found.append(f"Start at {clock(earlier)}, if whoever opens the day can come then.")
             break
     if _opens(_with_burner(day)):
         found.append("Add one burner: pots and canners need more at once than there are.")
@@ -160,6 +163,7 @@ def _without_hours(day: Day, problem: Problem) -> list[str]:
     if not because and _opens(_longer(_with_burner(day))):
         because.append("Pots and canners need more burners at once than the kitchen has.")
     return because or [
-        "No plan keeps all rules even by midnight: raw food meets heat within two hours, somebody "
-        "watches every canner on heat, and hands do one thing at a time."
+        "No plan that keeps all rules was found even by midnight: raw food meets heat within two "
+        "hours, somebody watches every canner on heat, people keep their hours, and hands do one "
+        "thing at a time."
     ]

@@ -147,17 +147,19 @@ def _away(person: Person, start: int, finish_by: int) -> tuple[tuple[int, int], 
 
 def _mend_refused(day: Day) -> tuple[str, ...]:
     """For an order without a process here: a canner the tables have one for, or leaving it out."""
-    owned = {c.method for c in day.kitchen.canners}
+    kitchen = day.kitchen
     mend = []
     for order in day.orders:
-        answers = {m: _ask(day, order, m) for m in METHODS}
-        if any(answers[m].matches for m in owned):
-            continue
-        others = [m for m in METHODS if m not in owned and answers[m].matches]
         title = order.recipe.title
-        if others:
-            mend.append(
-                f"Add a {' or '.join(others)} canner: {title} has a published process there."
-            )
+        fitting = {m for m in METHODS if _ask(day, order, m).matches}
+        named = order.canners or tuple(c.name for c in kitchen.canners)
+        if any(c.method in fitting for c in kitchen.canners if c.name in named):
+            continue
+        owned = [c.name for c in kitchen.canners if c.method in fitting]
+        if owned:
+            mend.append(f"Name {' or '.join(owned)} among the canners of {title}, or none.")
+        elif fitting:
+            others = " or ".join(m for m in METHODS if m in fitting)
+            mend.append(f"Add a {others} canner: {title} has a published process there.")
         mend.append(f"Leave out {title}, or choose another recipe or jar.")
-    return tuple(mend)
+    return tuple(dict.fromkeys(mend))

@@ -6,6 +6,8 @@ from stillroom.errors import InputError
 
 # 20,000 ft lies above the highest town on earth: a larger number is a slip of the unit.
 HIGHEST_FT = 20_000
+# No elevation needs more; a number of thousands of digits is a slip of the paste.
+MOST_DIGITS = 20
 
 # Thousands stand in groups of three; "1.600 m" may be meant as thousands or as a part of a metre.
 _WRITTEN = re.compile(
@@ -56,6 +58,8 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
             f'"{found.group(2)}{found.group(3)} {unit}", or a part with one or two digits.'
         )
     sign, whole, part = found.group(1), found.group(2), found.group(3) or ""
+    if len(whole) + len(part) > MOST_DIGITS:
+        raise InputError(f"{where}: {len(whole) + len(part)} digits are no elevation. Check it.")
     digits = int(re.sub(r"[, ]", "", whole) + part)
     top, bottom = (digits, 1) if unit in _FEET else (digits * 10_000, 3048)
     bottom *= int("1" + "0" * len(part))

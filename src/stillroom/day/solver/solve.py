@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import STEP, Problem
-from stillroom.day.solver.first import first_plan
+from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
+from stillroom.day.solver.first import Hands as FirstHands
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.rules import add_rules, add_strength
 from stillroom.day.solver.variables import Batch, Hands, Variables, make_variables
@@ -105,6 +106,9 @@ def solve(problem: Problem, time_limit: float) -> Solution | None:
     status = solver.solve(v.model)
     if status == cp_model.INFEASIBLE:
         return None
+    if status == cp_model.UNKNOWN and first:
+        bound = max(0, round(solver.best_objective_bound))
+        return from_first(problem, *first, bound=bound, seconds=time.monotonic() - begun)
     if status == cp_model.UNKNOWN:
         raise TimeoutError(f"no plan was found in {time_limit:g} s")
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -114,6 +118,46 @@ def solve(problem: Problem, time_limit: float) -> Solution | None:
     left = time_limit - (time.monotonic() - begun)
     tidied = _tidy(problem, v, solver, finish, max(1.0, min(left, TIDY_SECONDS)))
     return _read(v, tidied, optimal, finish, bound, time.monotonic() - begun)
+
+
+def from_first(
+    problem: Problem,
+    loads: list[FirstLoad],
+    batches: list[FirstBatch],
+    *,
+    bound: int = 0,
+    seconds: float = 0.0,
+) -> Solution:
+    """The first plan as an answer, in minutes: what there is when the solver had no time at all.
+
+    ``problem``, the plan and ``bound`` are in steps.
+    """
+
+    def work(hands: FirstHands) -> Work:
+        crew, start, end = hands
+        return Work(crew, STEP * start, STEP * end)
+
+    solved = tuple(
+        SolvedLoad(
+            canner=load.canner,
+            jars=load.jars,
+            prep=work(load.prep),
+            heat_start=STEP * load.heat_start,
+            fill=work(load.fill),
+            lid_on=STEP * load.fill[2],
+            heat_off=STEP * load.heat_off,
+            cool=STEP * max(problem.jobs[j].ways[w].cool for j, w, _ in load.jars),
+            open=STEP * load.open,
+            unload=work(load.unload),
+        )
+        for load in loads
+    )
+    pots = tuple(
+        SolvedBatch(b.job, work(b.prep), STEP * b.prep[2], STEP * b.ready, STEP * b.empty)
+        for b in batches
+    )
+    finish = max(load.unload.end for load in solved)
+    return Solution(finish == STEP * bound, finish, STEP * bound, seconds, solved, pots)
 
 
 def possible(problem: Problem, time_limit: float) -> bool:
