@@ -19,32 +19,15 @@ from stillroom.processes.model import Process
 from stillroom.recipes.scale import Item, Lists, Ware
 from stillroom.units.amounts import Amount
 from stillroom.units.clock import clock
+from tests.day import small
 
 MARGIN = 24.0  # points: what a household printer leaves white
 
 
-def row(method: str, minutes: int, psi: int | None) -> Process:
-    """A made-up row: these tests are about print, not about food."""
-    return Process(
-        food="made-up food",
-        form="",
-        pack="hot",
-        jar="pint",
-        method=method,
-        option="",
-        from_ft=0,
-        to_ft=None,
-        minutes=minutes,
-        psi=psi,
-        headspace_in=1.25,
-        source="usda-aib539",
-        place="Guide 4 p. 4-8",
-        edition="1994",
-        read_in=("nothing",),
-        status="agreed",
-        note="",
-        remark="",
-    )
+def row(minutes: int, psi: int | None) -> Process:
+    """A made-up row with a headspace and a place to read back."""
+    made_up = small.row(minutes, psi)
+    return made_up._replace(headspace_in=1.25, place="Guide 4 p. 4-8", edition="1994")
 
 
 def load(
@@ -60,7 +43,7 @@ def load(
         phases.append(Phase(name, at, at + length))
         at += length
     phases.append(Phase("unload", at + 5, at + 15))
-    jars = (Jars(title, title, "pint", 7, "hot", row(canner.method, minutes, psi)),)
+    jars = (Jars(title, title, "pint", 7, "hot", row(minutes, psi)),)
     return Load(number, canner.name, canner.method, psi, minutes, burner, jars, tuple(phases))
 
 

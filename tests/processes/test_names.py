@@ -120,14 +120,14 @@ def test_words_left_over_are_never_dropped(typed: str) -> None:
 
 
 def test_every_other_name_answers_or_asks() -> None:
-    for said, _, _ in library.other_names():
-        found = find(said)
-        assert found.targets or found.candidates, said
+    for other in library.other_names():
+        found = find(other.said)
+        assert found.targets or found.candidates, other.said
 
 
 def test_the_two_vocabularies_do_not_contradict_each_other() -> None:
     barred = {key(entry.said) for entry in library.no_process()}
-    named = {key(said) for said, _, _ in library.other_names()} | {
+    named = {key(other.said) for other in library.other_names()} | {
         key(food) for food in library.forms()
     }
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from stillroom.day.model import Day, Order
+from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.problem import Problem
 from stillroom.day.solver import possible, solve
@@ -63,10 +63,10 @@ def _longer(day: Day) -> Day:
 
 def _stay(person: Person, until: int) -> Person:
     """Only who is there at the end stays on; whoever comes and goes keeps to their hours."""
-    last = max(person.hours)
-    if last[0] > until or last[1] < until or any(until < a for a, _ in person.hours):
+    *earlier, (begin, end) = sorted(person.hours)
+    if not begin <= until <= end:
         return person
-    return replace(person, hours=(*sorted(person.hours)[:-1], (last[0], LAST_MINUTE)))
+    return replace(person, hours=(*earlier, (begin, LAST_MINUTE)))
 
 
 def _tried(day: Day) -> list[str]:
@@ -122,20 +122,23 @@ def _from(day: Day, start: int) -> Day:
 
 
 def _fewer(day: Day) -> list[str]:
-    """The order whose leaving, whole or by half, opens the day; the smallest change first."""
-    for part, told in ((2, "Order only {n} jars of {title} instead of {count}."), (0, "")):
-        for i, order in enumerate(day.orders):
-            kept = order.count // part if part else 0
-            others: tuple[Order, ...] = tuple(
-                replace(o, count=kept) if i == k else o for k, o in enumerate(day.orders)
-            )
-            others = tuple(o for o in others if o.count)
-            if others and _opens(replace(day, orders=others)):
-                title, count = order.recipe.title, order.count
-                if part:
-                    return [told.format(n=kept, title=title, count=count)]
-                return [f"Leave {count} jars of {title} for another day."]
+    """The first order whose halving opens the day, or else whose leaving does."""
+    for i, order in enumerate(day.orders):
+        half = order.count // 2
+        if half and _opens(_with_count(day, i, half)):
+            return [f"Order only {half} jars of {order.recipe.title} instead of {order.count}."]
+    for i, order in enumerate(day.orders):
+        if len(day.orders) > 1 and _opens(_with_count(day, i, 0)):
+            return [f"Leave {order.count} jars of {order.recipe.title} for another day."]
     return []
+
+
+def _with_count(day: Day, i: int, count: int) -> Day:
+    """The same day with another number of jars of one order; of none, without the order."""
+    changed = (
+        replace(order, count=count) if i == k else order for k, order in enumerate(day.orders)
+    )
+    return replace(day, orders=tuple(order for order in changed if order.count))
 
 
 def _without_hours(day: Day, problem: Problem) -> list[str]:

@@ -40,7 +40,7 @@ def make_problem(day: Day) -> Problem | Unplannable:
     return Problem(
         jobs=tuple(jobs),
         ovens=tuple(_oven(c) for c in kitchen.canners),
-        crews=crews(day.people, day.start, day.finish_by),
+        crews=_crews(day.people, day.start, day.finish_by),
         burners=kitchen.burners,
         canner_burners=kitchen.canner_burners,
         horizon=day.finish_by - day.start,
@@ -122,7 +122,7 @@ def _oven(canner: Canner) -> Oven:
     )
 
 
-def crews(people: tuple[Person, ...], start: int, finish_by: int) -> tuple[Crew, ...]:
+def _crews(people: tuple[Person, ...], start: int, finish_by: int) -> tuple[Crew, ...]:
     """People grouped by the hours they keep within the day."""
     grouped: dict[tuple[tuple[int, int], ...], list[str]] = {}
     for person in people:

@@ -85,8 +85,8 @@ def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:
                     "published, with the load. That changes taste and texture only."
                 )
             fact = library.product(jars.process.food, jars.process.form)
-            if fact and fact.acid_required and not fact.acid_required.startswith("none"):
-                yield f"{jars.title}, acid: {fact.acid_required}."
+            if fact and fact.acid:
+                yield f"{jars.title}, acid: {fact.acid}."
             if jars.process.minutes < 10 and jars.process.psi is None:
                 yield (
                     f"{jars.title}: sterile jars, boiled 10 min and 1 min more for each 1,000 ft "

@@ -119,6 +119,23 @@ class Problem:
                     empty.append((start, end))
         return tuple(empty)
 
+    def closed(self, way: Way) -> int:
+        """Steps from the lid going on to opening, for a load by this way (a problem in steps)."""
+        oven = self.ovens[way.canner]
+        return oven.before_process + steps(way.process.minutes) + way.cool + oven.wait
+
+    def most_jars(self, job: Job, way: Way) -> int:
+        """Jars of one order that one load can take (a problem in steps).
+
+        Raw perishable food is limited to what one person can cut, and fill if packed raw, before
+        it has stood out too long.
+        """
+        by_hand = job.prep_tenths + (0 if job.hot else job.fill_tenths)
+        if not job.perishable or job.make or not by_hand:
+            return way.capacity
+        time = self.room_temperature_limit - (0 if job.hot else self.load)
+        return min(way.capacity, max(1, 10 * STEP * time // by_hand))
+
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:
         """Groups of canners that differ in nothing but their names."""

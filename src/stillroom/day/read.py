@@ -6,7 +6,7 @@ from stillroom.day.model import Day, Order
 from stillroom.errors import InputError
 from stillroom.kitchen import Kitchen, read_kitchen, read_person
 from stillroom.recipes.model import Recipe
-from stillroom.recipes.read import read_recipe, starter, starters
+from stillroom.recipes.read import read_recipe, starter
 from stillroom.toml_file import Table, read_toml
 from stillroom.units.clock import parse_clock
 from stillroom.units.jars import parse_jar
@@ -86,10 +86,4 @@ def _recipe(table: Table, folder: Path) -> Recipe:
     said = table.text("recipe", such_as="snap-beans")
     if said.endswith(".toml"):
         return read_recipe(folder / said)
-    if said in starters():
-        return starter(said)
-    raise InputError(
-        f'{table.where("recipe")}: "{said}" is no starter recipe.'
-        f"{did_you_mean(said, starters())} Name a recipe file that ends in .toml, or one of: "
-        f"{', '.join(starters())}."
-    )
+    return starter(said, table.where("recipe"))

@@ -142,7 +142,8 @@ def sheet_data(plan: Plan) -> dict[str, object]:
             }
             for step in steps(plan)
         ],
-        "care": [printable(text) for text in (*plan.warnings, *plan.lists.cautions)],
+        # A day's warnings hold the cautions of its lists already: told once.
+        "care": [printable(text) for text in dict.fromkeys((*plan.warnings, *plan.lists.cautions))],
         "cautions": list(CAUTIONS),
     }
 
@@ -214,7 +215,7 @@ def _load(load: Load) -> dict[str, object]:
 def _care(jars: Jars) -> Iterator[str]:
     """What must not be forgotten at the filling, in two or three words."""
     fact = library.product(jars.process.food, jars.process.form)
-    if fact and fact.acid_required.startswith("every jar"):
+    if fact and fact.acid.startswith("every jar"):
         yield "acid in every jar"
     if jars.pack == "raw" and "no liquid" in jars.process.note.lower():
         yield "no liquid"

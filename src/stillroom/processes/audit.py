@@ -43,7 +43,7 @@ class Counts:
     withheld: int
     products: int
     names: int
-    by_file: tuple[tuple[str, int], ...]
+    by_guide: tuple[tuple[str, int], ...]
 
 
 def group_of(row: Process) -> Group:
@@ -124,9 +124,9 @@ def _reference_faults() -> Iterator[str]:
             fact.food not in forms or (fact.form and fact.form not in forms[fact.food])
         ):
             yield f"products.csv: {fact.product} points to no row"
-    for said, food, form in library.other_names():
-        if food not in forms or (form and form not in forms[food]):
-            yield f"names.csv: {said} points to no row"
+    for other in library.other_names():
+        if other.food not in forms or (other.form and other.form not in forms[other.food]):
+            yield f"names.csv: {other.said} points to no row"
     for guide in library.GUIDES:
         if library.heading(f"guide{guide}.csv") != list(library.COLUMNS):
             yield f"guide{guide}.csv: columns differ"
@@ -155,13 +155,13 @@ def audit() -> Counts:
         foods=len({row.food for row in rows}),
         withheld=len(library.withheld()),
         products=len(library.products()),
-        names=len({said for said, _, _ in library.other_names()}),
-        by_file=tuple(sorted(by_guide.items())),
+        names=len({other.said for other in library.other_names()}),
+        by_guide=tuple(sorted(by_guide.items())),
     )
 
 
 if __name__ == "__main__":
     c = audit()
     print(f"Process tables whole: {c.rows} rows in {c.groups} groups, {c.foods} foods.")
-    print("  " + ", ".join(f"{name}: {n}" for name, n in c.by_file))
+    print("  " + ", ".join(f"{name}: {n}" for name, n in c.by_guide))
     print(f"  withheld groups: {c.withheld}; product facts: {c.products}; other names: {c.names}")

@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from stillroom.errors import DataError
 from stillroom.processes.model import Process
-from stillroom.words import key
 
 DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120 (start-up path)
 GUIDES = ("2", "3", "4", "5", "6", "7")
@@ -52,6 +51,25 @@ class Product(NamedTuple):
     source: str
     place: str
     read_in: str
+
+    @property
+    def acid(self) -> str:
+        """The acid the product asks for, in words; empty where it asks for none."""
+        return "" if self.acid_required.startswith("none") else self.acid_required
+
+    @property
+    def limits(self) -> str:
+        """What the product forbids, in words; empty where it forbids nothing of its own."""
+        return "" if self.prohibitions.startswith("none") else self.prohibitions
+
+
+class OtherName(NamedTuple):
+    """A name people type for a food of the library, and where it stands for it."""
+
+    said: str
+    food: str
+    form: str
+    source: str
 
 
 class NoProcess(NamedTuple):
@@ -130,19 +148,19 @@ def processes(food: str | None = None) -> tuple[Process, ...]:
 def forms() -> dict[str, tuple[str, ...]]:
     """Every food of the library, withheld ones included, with its forms in printed order."""
     found: dict[str, list[str]] = {}
-    printed = (line for guide in GUIDES for line in _printed(guide))
-    for line in [*printed, *rows("withheld.csv")]:
-        of_food = found.setdefault(line[0], [])
-        if line[1] not in of_food:
-            of_food.append(line[1])
+    printed = ((line[0], line[1]) for guide in GUIDES for line in _printed(guide))
+    for food, form in (*printed, *((w.food, w.form) for w in _withheld())):
+        of_food = found.setdefault(food, [])
+        if form not in of_food:
+            of_food.append(form)
     return {food: tuple(of_food) for food, of_food in found.items()}
 
 
 @lru_cache(maxsize=1)
 def _withheld() -> tuple[Withheld, ...]:
     columns = heading("withheld.csv")
-    lines = (dict(zip(columns, line, strict=True)) for line in rows("withheld.csv"))
-    return tuple(Withheld(**{name: line[name] for name in Withheld._fields}) for line in lines)
+    wanted = [columns.index(name) for name in Withheld._fields]
+    return tuple(Withheld(*(line[at] for at in wanted)) for line in rows("withheld.csv"))
 
 
 def withheld(food: str | None = None) -> tuple[Withheld, ...]:
@@ -172,15 +190,9 @@ def no_process() -> tuple[NoProcess, ...]:
 
 
 @lru_cache(maxsize=1)
-def other_names() -> tuple[tuple[str, str, str], ...]:
-    """Other names people type: (said, food, form); one name may stand for several foods."""
-    return tuple((line[0], line[1], line[2]) for line in rows("names.csv"))
-
-
-def name_source(said: str, food: str) -> str:
-    """Where it is printed that a name stands for a food; empty for the library's own names."""
-    wanted = key(said)
-    return next((r[3] for r in rows("names.csv") if r[1] == food and key(r[0]) == wanted), "")
+def other_names() -> tuple[OtherName, ...]:
+    """Other names people type; one name may stand for several foods."""
+    return tuple(OtherName(*line) for line in rows("names.csv"))
 
 
 @lru_cache(maxsize=1)

@@ -84,15 +84,20 @@ def lookup(
         return Answer((), unlisted_method(methods), (), feet)
 
     matches, refusal = _ask(found.targets, form, packs, methods, size, feet)
+    told = _of_the_name(food.strip(), found)
+    return Answer(tuple(m._replace(notes=(*told, *m.notes)) for m in matches), refusal, (), feet)
+
+
+def _of_the_name(typed: str, found: names.Found) -> list[str]:
+    """What a person should know of how their words were taken."""
+    food = found.targets[0][0]
+    told = []
     if found.read_as:
-        target = found.targets[0][0]
-        told = f'Read "{food.strip()}" as {target}. Check that this is what you mean.'
-        matches = tuple(m._replace(notes=(told, *m.notes)) for m in matches)
-    source = library.name_source(food, found.targets[0][0])
-    if "from memory" in source:
-        told = f'That "{food.strip()}" is canned by this table: {source}. Ask the extension office.'
-        matches = tuple(m._replace(notes=(told, *m.notes)) for m in matches)
-    return Answer(matches, refusal, (), feet)
+        told.append(f'Read "{typed}" as {food}. Check that this is what you mean.')
+    source = names.doubt(typed, food)
+    if source:
+        told.append(f'That "{typed}" is canned by this table: {source}. Ask the extension office.')
+    return told
 
 
 def _methods(said: str | None) -> tuple[str, ...] | str:
@@ -214,10 +219,10 @@ def _match(row: Process, jar: str) -> Match:
                 "Sterile jars: boil the empty jars 10 minutes, and 1 minute more for each "
                 "1,000 ft above 1,000 ft (MSU Extension 01600107)."
             )
-    if fact and fact.acid_required and not fact.acid_required.startswith("none"):
-        requires.append(f"Acid: {fact.acid_required}.")
-    if fact and fact.prohibitions and not fact.prohibitions.startswith("none"):
-        notes.append(f"Limits: {fact.prohibitions}.")
+    if fact and fact.acid:
+        requires.append(f"Acid: {fact.acid}.")
+    if fact and fact.limits:
+        notes.append(f"Limits: {fact.limits}.")
     return Match(row, jar, tuple(notes), tuple(requires))
 
 

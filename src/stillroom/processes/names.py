@@ -33,16 +33,28 @@ def _targets() -> dict[Key, tuple[Target, ...]]:
         if fact.food:
             known.setdefault(key(fact.product), [(fact.food, fact.form)])
     own = set(known)
-    for said, food, form in library.other_names():
-        words = key(said)
+    for other in library.other_names():
+        words = key(other.said)
         if words not in own:
-            known.setdefault(words, []).append((food, form))
+            known.setdefault(words, []).append((other.food, other.form))
     return {words: tuple(dict.fromkeys(to)) for words, to in known.items()}
 
 
 @lru_cache(maxsize=1)
 def _barred() -> dict[Key, NoProcess]:
     return {key(entry.said): entry for entry in library.no_process()}
+
+
+@lru_cache(maxsize=1)
+def _remembered() -> dict[tuple[Key, str], str]:
+    """Names that stand for a food by memory alone, with the food, to what their source says."""
+    unsure = (other for other in library.other_names() if "from memory" in other.source)
+    return {(key(other.said), other.food): other.source for other in unsure}
+
+
+def doubt(text: str, food: str) -> str:
+    """Why a typed name is not surely the food's: its source, where that is memory; else empty."""
+    return _remembered().get((key(text), food), "")
 
 
 @lru_cache(maxsize=1)

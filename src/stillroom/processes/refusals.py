@@ -50,9 +50,9 @@ def no_form(named: str, form: str, held: Sequence[Row]) -> Refusal:
     else:
         told = "Its table names no form: ask without one, and prepare the food as the guide tells."
     limits = _listed(
-        fact.prohibitions for r in held if (fact := library.product(r.food, r.form)) is not None
+        fact.limits for r in held if (fact := library.product(r.food, r.form)) is not None
     )
-    told += f" Limits: {limits}." if limits and not limits.startswith("none") else ""
+    told += f" Limits: {limits}." if limits else ""
     return Refusal("no-row", f'No process is published for {named} as "{form}". {told}')
 
 

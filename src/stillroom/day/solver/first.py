@@ -1,7 +1,8 @@
 """A first plan by a rule a person would use: whichever canner is free takes the longest food next.
 
-It is never the answer by itself: the solver starts from it, so that a plan is there at once even on
-a day too large to search through. All times are five-minute steps.
+The solver starts from it, so that a plan is there at once even on a day too large to search
+through; it is the answer itself where the solver had no time at all. All times are five-minute
+steps.
 """
 
 from collections.abc import Callable
@@ -9,7 +10,7 @@ from dataclasses import dataclass, field
 
 from stillroom.day.problem import STEP, Job, Problem, Way, steps
 
-Hands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
+FirstHands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
 
 
 @dataclass(slots=True)
@@ -18,12 +19,12 @@ class FirstLoad:
 
     canner: int
     jars: tuple[tuple[int, int, int], ...]
-    prep: Hands
+    prep: FirstHands
     heat_start: int
-    fill: Hands
+    fill: FirstHands
     heat_off: int
     open: int
-    unload: Hands
+    unload: FirstHands
 
 
 @dataclass(slots=True)
@@ -31,7 +32,7 @@ class FirstBatch:
     """A pot made once, placed by the rule."""
 
     job: int
-    prep: Hands
+    prep: FirstHands
     ready: int
     empty: int
 
@@ -120,7 +121,7 @@ def _place_batch(bench: _Bench, j: int) -> bool:
         ready = start + size + job.make
         if ready >= problem.horizon:
             return False
-        crew = _free_hands(bench, start, start + size, 1)
+        crew = _free_hands(bench, start, start + size)
         burner = all(bench.burners[t] > 0 for t in range(start + size, problem.horizon))
         watched = all(bench.there[t] for t in range(start + size, ready))
         if crew is not None and burner and watched:
@@ -165,7 +166,7 @@ def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
 def _fill_up(problem: Problem, left: list[int], j: int, w: int) -> tuple[tuple[int, int, int], ...]:
     """A canner full of one order's jars, topped up with others that may share the load."""
     job, way = problem.jobs[j], problem.jobs[j].ways[w]
-    count = min(left[j], way.capacity, _most_raw(problem, job, way))
+    count = min(left[j], problem.most_jars(job, way))
     jars = [(j, w, count)]
     room = 1 - count / way.capacity
     shortest = longest = way.process.minutes
@@ -183,15 +184,6 @@ def _fill_up(problem: Problem, left: list[int], j: int, w: int) -> tuple[tuple[i
                 shortest, longest = low, high
                 break
     return tuple(jars)
-
-
-def _most_raw(problem: Problem, job: Job, way: Way) -> int:
-    """Jars of raw perishable food that one person can cut and fill in time."""
-    by_hand = job.prep_tenths + job.fill_tenths
-    if not job.perishable or job.make or not by_hand:
-        return way.capacity
-    time = problem.room_temperature_limit - problem.load
-    return max(1, 10 * STEP * time // by_hand)
 
 
 def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad | None:
@@ -216,7 +208,7 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
         off = lid + run
         if off + closed + problem.unload > end:
             return None
-        filler = _free_hands(bench, heat + pot, lid, 1)
+        filler = _free_hands(bench, heat + pot, lid)
         if filler is None or not _burners_free(bench, canner, heat, pot, lid, off):
             continue
         _take(bench, (filler, heat + pot, lid))
@@ -226,7 +218,7 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
             (
                 (crew, u, u + problem.unload)
                 for u in range(off + closed, end - problem.unload + 1)
-                if (crew := _free_hands(bench, u, u + problem.unload, 1)) is not None
+                if (crew := _free_hands(bench, u, u + problem.unload)) is not None
             ),
             None,
         )
@@ -242,26 +234,26 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     return None
 
 
-def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> Hands | None:
+def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> FirstHands | None:
     """The latest stretch in which one person can cut before the pot goes on."""
     for start in range(before - size, earliest - 1, -1):
-        crew = _free_hands(bench, start, start + size, 1)
+        crew = _free_hands(bench, start, start + size)
         if crew is not None:
             return (crew, start, start + size)
     return None
 
 
-def _free_hands(bench: _Bench, start: int, end: int, need: int) -> tuple[int, ...] | None:
-    """One crew with enough free hands the whole while, as hands of each crew."""
+def _free_hands(bench: _Bench, start: int, end: int) -> tuple[int, ...] | None:
+    """A crew with a pair of hands free the whole while, as hands of each crew."""
     if start < 0 or end > bench.problem.horizon:
         return None
     for c, free in enumerate(bench.hands):
-        if all(free[t] >= need for t in range(start, end)):
-            return tuple(need if c == d else 0 for d in range(len(bench.hands)))
+        if all(free[t] > 0 for t in range(start, end)):
+            return tuple(int(c == d) for d in range(len(bench.hands)))
     return None
 
 
-def _take(bench: _Bench, hands: Hands, give_back: bool = False) -> None:
+def _take(bench: _Bench, hands: FirstHands, give_back: bool = False) -> None:
     crew, start, end = hands
     for c, n in enumerate(crew):
         for t in range(start, end):

@@ -261,14 +261,7 @@ def hands_bound_the_day(problem: Problem, v: Variables) -> None:
     ovens = {s.canner for s in v.slots}
     unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))
     v.model.add(cutting + 10 * STEP * (filling + unloading) <= 10 * STEP * people * last_lid)
-    shortest = min(
-        problem.ovens[way.canner].before_process
-        + steps(way.process.minutes)
-        + way.cool
-        + problem.ovens[way.canner].wait
-        for job in problem.jobs
-        for way in job.ways
-    )
+    shortest = min(problem.closed(way) for job in problem.jobs for way in job.ways)
     v.model.add(v.finish >= last_lid + shortest + problem.unload)
 
 

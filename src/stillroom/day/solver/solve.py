@@ -6,8 +6,7 @@ from dataclasses import dataclass, replace
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import STEP, Problem
-from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
-from stillroom.day.solver.first import Hands as FirstHands
+from stillroom.day.solver.first import FirstBatch, FirstHands, FirstLoad, first_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.rules import add_rules, add_strength
 from stillroom.day.solver.variables import Batch, Hands, Variables, make_variables

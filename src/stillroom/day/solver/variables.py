@@ -89,13 +89,13 @@ def make_variables(problem: Problem) -> Variables:
     slots = [
         _slot(model, problem, canner, place, ways[canner])
         for canner in range(len(problem.ovens))
-        for place in range(_most_loads(problem, canner, ways[canner]))
+        for place in range(_most_loads(problem, ways[canner]))
     ]
     batches = {j: _batch(model, problem, j) for j, job in enumerate(problem.jobs) if job.make}
     return Variables(model, slots, batches, finish, ways)
 
 
-def _most_loads(problem: Problem, canner: int, ways: list[tuple[int, int, Job, Way]]) -> int:
+def _most_loads(problem: Problem, ways: list[tuple[int, int, Job, Way]]) -> int:
     """As many loads as the canner's orders could need, or as the hours could hold.
 
     Nobody runs a canner more often than the jars ask for, so an order gets no more loads of a
@@ -103,22 +103,9 @@ def _most_loads(problem: Problem, canner: int, ways: list[tuple[int, int, Job, W
     """
     if not ways:
         return 0
-    need = {j: -(-job.count // _most_jars(problem, job, way)) for j, _, job, way in ways}
-    oven = problem.ovens[canner]
-    shortest = min(
-        problem.load + oven.before_process + steps(way.process.minutes) + way.cool + oven.wait
-        for _, _, _, way in ways
-    )
-    return min(sum(need.values()), problem.horizon // (shortest + problem.unload))
-
-
-def _most_jars(problem: Problem, job: Job, way: Way) -> int:
-    """Jars of one order that one load can take, with one person cutting."""
-    if not job.perishable or job.make:
-        return way.capacity
-    by_hand = job.prep_tenths + (0 if job.hot else job.fill_tenths)
-    time = problem.room_temperature_limit - (0 if job.hot else problem.load)
-    return min(way.capacity, max(1, 10 * STEP * time // by_hand)) if by_hand else way.capacity
+    need = {j: -(-job.count // problem.most_jars(job, way)) for j, _, job, way in ways}
+    shortest = problem.load + min(problem.closed(way) for *_, way in ways) + problem.unload
+    return min(sum(need.values()), problem.horizon // shortest)
 
 
 def _slot(
