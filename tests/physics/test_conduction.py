@@ -12,11 +12,11 @@ from scipy.optimize import brentq
 from scipy.special import j0, j1
 
 from stillroom.errors import OutOfRange
+from stillroom.physics.array import Array
 from stillroom.physics.conduction import (
     BARE,
     FLAT_TERMS,
     ROUND_TERMS,
-    Array,
     flat_part,
     round_part,
 )
@@ -28,13 +28,13 @@ def one(value: float) -> Array:
     return np.array([value])
 
 
-def slab(biot: float, terms: int = 18) -> tuple[Array, Array]:
+def slab(biot: float, terms: int = FLAT_TERMS) -> tuple[Array, Array]:
     """Roots and weights of the even slab, with the Biot number of its half height."""
     part = flat_part(one(min(2 * biot, BARE)), one(min(2 * biot, BARE)), terms)
     return np.sqrt(part.rates[0]) / 2, part.slowest[0]
 
 
-def cylinder(biot: float, terms: int = 14) -> tuple[Array, Array]:
+def cylinder(biot: float, terms: int = ROUND_TERMS) -> tuple[Array, Array]:
     part = round_part(one(biot), terms)
     return np.sqrt(part.rates[0]), part.slowest[0]
 
@@ -175,7 +175,8 @@ def test_doubling_the_polynomials_moves_no_quart_by_a_thousandth_after_ten_secon
                 (along, 1.6e-7 * seconds / 0.150**2),
             )
         ]
-        return parts[0] * parts[1]
+        product: Array = parts[0] * parts[1]
+        return product
 
     coarse, fine = answer((ROUND_TERMS, FLAT_TERMS)), answer((2 * ROUND_TERMS, 2 * FLAT_TERMS))
 

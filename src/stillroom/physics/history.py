@@ -3,11 +3,9 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from stillroom.errors import OutOfRange
-
-Array = NDArray[np.float64]
+from stillroom.physics.array import Array
 
 COLDEST, HOTTEST = 250.0, 500.0
 """Temperatures a canning day can hold, K: below lies deep frost, above no home canner goes."""

@@ -20,13 +20,12 @@ from dataclasses import dataclass, fields
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from stillroom.errors import OutOfRange
+from stillroom.physics.array import Array
 from stillroom.physics.conduction import BARE, Part, flat_part, round_part
 from stillroom.physics.history import History
 
-Array = NDArray[np.float64]
 Place = Literal["slowest", "mean", "face"]
 
 STEP = 10.0
@@ -235,7 +234,7 @@ def _dying(weights: Array, across: Array, along: Array, step: float, count: int)
     columns = int(np.ceil(np.sqrt(2 * count)))
     rows = -(-count // columns)
 
-    def dead(instants: NDArray[np.floating]) -> Array:
+    def dead(instants: Array) -> Array:
         parts = [np.exp(-rates[:, None, :] * instants[:, None]) for rates in (across, along)]
         return (parts[0][:, :, :, None] * parts[1][:, :, None, :]).reshape(
             len(across), len(instants), -1
