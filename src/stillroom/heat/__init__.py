@@ -1,0 +1,1 @@
+"""What the laws of heat say of this kitchen: explained and foretold, never approved."""
