@@ -15,7 +15,7 @@ def fahrenheit(kelvin: float) -> float:
 
 def run(elevation_ft: float = 0, psi: float | None = 11, **minutes: float) -> Run:
     usual = {"minutes": 75, "heat": 15, "vent": 10, "come_up": 5, "cool": 45, "wait": 10}
-    return Run(elevation_ft, psi, water=340.0, **(usual | minutes))  # type: ignore[arg-type]
+    return Run(elevation_ft, psi, water=340.0, **(usual | minutes))
 
 
 @pytest.mark.parametrize(
