@@ -6,10 +6,13 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
+from benchmarks.heat import explicit
+from benchmarks.heat.jar import Jar
 from stillroom.errors import OutOfRange
 from stillroom.heat.inside import Filled, Inside, band, follow_log, follow_run
 from stillroom.heat.run import Run, history
 from stillroom.physics.food import composition, properties
+from stillroom.physics.history import History
 from stillroom.physics.jar import GLASS_CONDUCTIVITY, jar_body, pack_height
 from stillroom.physics.lethality import f0
 from stillroom.physics.pack import Solid, conductance, heat_through
@@ -29,7 +32,7 @@ def median(values: np.ndarray) -> float:
 
 def test_the_band_holds_a_plain_jar_with_no_differences() -> None:
     """The same jar built by hand from the physics, each figure at its middle."""
-    food = properties(QUART.food, 0.5 * (history(RUN, np.zeros(1)).temperatures.max() + 333.0))
+    food = properties(QUART.food, 0.5 * (history(RUN, np.zeros(1)).temperatures.max() + 350.0))
     wall = conductance(5000.0, GLASS_CONDUCTIVITY / QUART.body.wall)
     plain = Solid(*(np.array([value]) for value in (
         QUART.body.radius, pack_height(QUART.body, QUART.headspace), food.diffusivity,
@@ -43,6 +46,31 @@ def test_the_band_holds_a_plain_jar_with_no_differences() -> None:
     low, middle, high = band(followed().lethality)
     assert low < f0(times, inside)[0] < high
     assert middle == pytest.approx(f0(times, inside)[0], rel=0.05)
+
+
+@pytest.mark.parametrize("food", ["pumpkin", "beef", "potatoes"])
+@pytest.mark.parametrize("start", [295.0, 350.0])
+def test_properties_that_follow_the_temperature_would_move_little(food: str, start: float) -> None:
+    """The explicit scheme with Choi and Okos at each temperature against the same scheme with
+    them at the middle: 2.5 K underway, a twentieth of the lethality (docs/why/heat.md)."""
+    seen = history(RUN, np.zeros(1))
+    canner = History(seen.times, seen.temperatures[0])
+    middle = 0.5 * (start + canner.temperatures.max())
+    made = properties(composition(food), middle)
+    marks = np.linspace(280.0, 400.0, 61)
+    course = np.array(
+        [properties(composition(food), float(t)).diffusivity / made.diffusivity for t in marks]
+    )
+    jar = Jar(0.0475, 0.13, made.diffusivity, made.conductivity, 340.0, 340.0, 10.0, start, canner)
+    step = explicit.longest_step(jar, (16, 26)) / course.max()
+
+    times, constant = explicit.solve(jar, RUN.opened, (16, 26), 0.09, step=step)
+    _, following = explicit.solve(
+        jar, RUN.opened, (16, 26), 0.09, step=step, stretch=lambda t: np.interp(t, marks, course)
+    )
+
+    assert np.abs(following - constant).max() < 2.5
+    assert f0(times, following) == pytest.approx(f0(times, constant), rel=0.05)
 
 
 def test_jars_differ_and_the_same_seed_draws_the_same_jars() -> None:

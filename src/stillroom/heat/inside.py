@@ -138,7 +138,8 @@ def _follow(
 ) -> Inside:
     jars = len(canners.temperatures)
     starts = start + _spread("start") * _KELVIN_PER_FAHRENHEIT * dice.uniform(-1.0, 1.0, jars)
-    pack = _pack(filled, float(canners.temperatures.max()), in_steam, dice, jars)
+    hottest = float(canners.temperatures.max())
+    pack = _pack(filled, 0.5 * (start + hottest), in_steam, dice, jars)
     times, slowest = heat_through(pack, starts, canners, lasted)
     lethality = f0(times, slowest)
     hot = times <= times[0] + heat_off
@@ -154,13 +155,13 @@ def _follow(
 
 
 def _pack(
-    filled: Filled, hottest: float, in_steam: bool, dice: np.random.Generator, jars: int
+    filled: Filled, middle: float, in_steam: bool, dice: np.random.Generator, jars: int
 ) -> Blend:
     body = filled.body
     fills = filled.headspace + _spread("headspace") * _INCH * dice.uniform(-1.0, 1.0, jars)
     heights = np.array([pack_height(body, float(fill)) for fill in fills])
-    # Properties at the middle of the food's way: constant from there on, as the model asks.
-    food = properties(filled.food, 0.5 * (hottest + 333.0))
+    # The model's properties are constant: those at the middle of the food's way.
+    food = properties(filled.food, middle)
     spread = _spread("diffusivity") ** dice.uniform(-1.0, 1.0, jars)
     film = _film("condensing steam" if in_steam else "boiling water")
     wall = conductance(film, GLASS_CONDUCTIVITY / body.wall)
