@@ -17,6 +17,7 @@ NOT_RUN = {
     "./do demo": "sets up this very environment; what it calls is run by the tour's blocks",
     "./do test": "would run itself",
     "python docs/make_pictures.py": "writes into the repository; its parts are tested below",
+    "python -m benchmarks.heat": "no timing in the tests",
     "python -m benchmarks.plan": "no timing in the tests",
     "python -m benchmarks.start_up": "no timing in the tests",
     "uv pip compile pyproject.toml --group dev --universal --python-version 3.11 "

@@ -52,7 +52,7 @@ def test_the_band_holds_a_plain_jar_with_no_differences() -> None:
 @pytest.mark.parametrize("start", [295.0, 350.0])
 def test_properties_that_follow_the_temperature_would_move_little(food: str, start: float) -> None:
     """The explicit scheme with Choi and Okos at each temperature against the same scheme with
-    them at the middle: 2.5 K underway, a twentieth of the lethality (docs/why/heat.md)."""
+    them at the middle: 2.5 K underway, a twelfth of the lethality (docs/why/heat.md)."""
     seen = history(RUN, np.zeros(1))
     canner = History(seen.times, seen.temperatures[0])
     middle = 0.5 * (start + canner.temperatures.max())
@@ -70,7 +70,7 @@ def test_properties_that_follow_the_temperature_would_move_little(food: str, sta
     )
 
     assert np.abs(following - constant).max() < 2.5
-    assert f0(times, following) == pytest.approx(f0(times, constant), rel=0.05)
+    assert f0(times, following) == pytest.approx(f0(times, constant), rel=0.08)
 
 
 def test_jars_differ_and_the_same_seed_draws_the_same_jars() -> None:
