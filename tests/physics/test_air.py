@@ -113,7 +113,7 @@ def test_temperature_with_air_agrees_with_ambiance_and_coolprop(
 def test_dew_point_of_coolprops_humid_air_is_the_temperature_with_air() -> None:
     """ASHRAE RP-1485 in CoolProp: real moist air of that mole fraction of steam, at 110 kPa.
 
-    Its interaction of air and steam moves the dew point by 0.02 to 0.1 K from Dalton's law.
+    Its interaction of air and steam lowers the dew point by 0.12 K here from Dalton's law.
     """
     from CoolProp.HumidAirProp import HAPropsSI
 
