@@ -85,3 +85,20 @@ def test_a_key_nobody_reads_is_never_dropped(top: Table) -> None:
 
     with pytest.raises(InputError, match='"ratio" is not a key that belongs here'):
         top.no_more()
+
+
+def test_tables_below_list_tables_keep_their_own_lines(tmp_path: Path) -> None:
+    """Counted by hand: the second canner's second run stands in lines 9 and 10."""
+    file = tmp_path / "file.toml"
+    file.write_text(
+        '[[canner]]\nname = "one"\n[[canner.timed]]\njar = "pint"\n'
+        '[[canner]]\nname = "two"\n[[canner.timed]]\njar = "pint"\n'
+        '[[canner.timed]]\njar = "quart"\n[canner.holds]\npint = 9\n',
+        encoding="utf-8",
+    )
+
+    first, second = read_toml(file).tables("canner")
+
+    assert first.tables("timed")[0].where("jar") == "file.toml, line 4, canner[1].timed[1].jar"
+    assert second.tables("timed")[1].where("jar") == "file.toml, line 10, canner[2].timed[2].jar"
+    assert second.table("holds").where("pint") == "file.toml, line 12, canner[2].holds.pint"

@@ -162,11 +162,7 @@ def _lines(text: str) -> dict[str, int]:
     for number, line in enumerate(text.splitlines(), 1):
         header = _HEADER.match(line)
         if header:
-            name = header.group(2).strip().strip("\"'")
-            if header.group(1) == "[[":
-                counts[name] = counts.get(name, 0) + 1
-                name = f"{name}[{counts[name]}]"
-            path = name
+            path = _numbered(header.group(2).strip().strip("\"'"), counts, header.group(1) == "[[")
             found[path] = number
             continue
         key = _KEY.match(line)
@@ -174,6 +170,20 @@ def _lines(text: str) -> dict[str, int]:
             name = key.group(1).strip("\"'")
             found.setdefault(f"{path}.{name}" if path else name, number)
     return found
+
+
+def _numbered(name: str, counts: dict[str, int], another: bool) -> str:
+    """A header's full key: a table below a list table belongs to the last of that list."""
+    *above, last = name.split(".")
+    path = ""
+    for part in above:
+        path = f"{path}.{part}" if path else part
+        path += f"[{counts[path]}]" if path in counts else ""
+    path = f"{path}.{last}" if path else last
+    if another:
+        counts[path] = counts.get(path, 0) + 1
+        path += f"[{counts[path]}]"
+    return path
 
 
 def read_toml(path: Path) -> Table:
