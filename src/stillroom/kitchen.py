@@ -6,12 +6,53 @@ from pathlib import Path
 
 from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food
-from stillroom.processes.model import METHODS
+from stillroom.processes.model import METHODS, PRESSURE
 from stillroom.toml_file import Table, read_toml
-from stillroom.units.amounts import Amount, parse_amount
+from stillroom.units.amounts import QUART, Amount, parse_amount
 from stillroom.units.clock import parse_clock
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
+from stillroom.units.power import parse_power
+
+BURNER_KINDS = ("gas", "coil", "smooth-top", "induction")
+WALLS = ("thin", "heavy")
+PACKS = ("hot", "raw")
+# No phase of a run takes longer; a larger number is a slip.
+LONGEST_TIMED = 240
+
+
+@dataclass(frozen=True, slots=True)
+class TimedRun:
+    """A run of a canner that the household timed, in minutes; 0 where a phase was not timed.
+
+    ``lb`` is the pressure it was held at, 0 where that is not told; ``liquid`` whether the food
+    stood in liquid, ``None`` where that is not told.
+    """
+
+    jar: str
+    jars: int
+    pack: str
+    lb: int
+    heat: float
+    come_up: float
+    cool: float
+    liquid: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fire:
+    """What is known of a canner as a heated pot; "" or 0 where the kitchen file does not tell.
+
+    ``watts`` is what the burner uses, ``kilograms`` the empty canner with lid and rack,
+    ``water`` U.S. quarts. From it durations are foretold (``heat/durations.py``).
+    """
+
+    kind: str = ""
+    watts: float = 0.0
+    wall: str = ""
+    kilograms: float = 0.0
+    water: float = 0.0
+    timed: tuple[TimedRun, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +63,7 @@ class Canner:
     method: str
     holds: Mapping[str, int]
     own_plug: bool = False
+    fire: Fire = Fire()
 
     def capacity(self, jar: str) -> int:
         """Jars of one size in a load; a size not listed takes the count of the next larger one.
@@ -101,7 +143,8 @@ def read_kitchen(path: Path) -> Kitchen:
 
 
 def _canners(top: Table) -> tuple[Canner, ...]:
-    canners = tuple(_canner(t) for t in top.tables("canner"))
+    kind, watts = _burner(top)
+    canners = tuple(_canner(t, kind, watts) for t in top.tables("canner"))
     names = [c.name for c in canners]
     for name in names:
         if names.count(name) > 1:
@@ -111,7 +154,8 @@ def _canners(top: Table) -> tuple[Canner, ...]:
     return canners
 
 
-def _canner(table: Table) -> Canner:
+def _canner(table: Table, kind: str, watts: float) -> Canner:
+    """A canner; ``kind`` and ``watts`` are of the kitchen's burners, where it names none itself."""
     name = table.text("name", such_as="big canner")
     method = table.choice("method", METHODS)
     layers = _jar_counts(table.table("layers"), least=1, most=4)
@@ -128,8 +172,93 @@ def _canner(table: Table) -> Canner:
                 "Say in holds how many stand in one layer."
             )
     own_plug = table.flag("own_plug", False)
+    fire = _fire(table, method, own_plug, kind, watts)
     table.no_more()
-    return Canner(name, method, {s: n * layers.get(s, 1) for s, n in holds.items()}, own_plug)
+    return Canner(name, method, {s: n * layers.get(s, 1) for s, n in holds.items()}, own_plug, fire)
+
+
+def _burner(table: Table) -> tuple[str, float]:
+    """The kind of a burner and its watts, "" and 0 where they are not told."""
+    kind = table.choice("burner_kind", BURNER_KINDS, "") if table.has("burner_kind") else ""
+    said = table.text("burner_power", "", such_as="9,000 Btu/h")
+    return kind, parse_power(said, table.where("burner_power")) if said else 0.0
+
+
+def _fire(table: Table, method: str, own_plug: bool, kind: str, watts: float) -> Fire:
+    own_kind, own_watts = _burner(table)
+    if own_plug and own_kind:
+        raise InputError(
+            f"{table.where('burner_kind')}: a canner with its own plug stands on no burner. "
+            "Leave out burner_kind, or own_plug."
+        )
+    if method not in PRESSURE and table.has("wall"):
+        raise InputError(
+            f"{table.where('wall')}: a boiling-water canner is taken as thin enamel. Write what it "
+            'weighs instead, such as weighs = "7 lb".'
+        )
+    if own_plug or own_kind:
+        # The kitchen's figures are for its burners: they say nothing of another burner.
+        kind, watts = own_kind, own_watts
+    return Fire(
+        kind=kind,
+        watts=own_watts or watts,
+        wall=table.choice("wall", WALLS, "") if table.has("wall") else "",
+        kilograms=_amount(
+            table.text("weighs", "", such_as="18 lb"),
+            table.where("weighs"),
+            "weight",
+            "18 lb",
+            1_000,
+        ),
+        water=_amount(
+            table.text("water", "", such_as="3 quarts"),
+            table.where("water"),
+            "volume",
+            "3 quarts",
+            float(QUART),
+        ),
+        timed=tuple(_timed(t, method) for t in table.tables("timed")),
+    )
+
+
+def _amount(said: str, where: str, kind: str, such_as: str, unit: float) -> float:
+    """A weight or volume in ``unit``, or 0 where nothing is said."""
+    if not said:
+        return 0.0
+    amount = parse_amount(said, where)
+    count = float(amount.value) / unit
+    # No canner is lighter than a kilogram or holds less than a quart, and none is fifty.
+    if amount.kind != kind or not 1 <= count <= 50:
+        raise InputError(
+            f'{where}: "{said}" is no {kind} of a canner. Write it such as "{such_as}".'
+        )
+    return count
+
+
+def _timed(table: Table, method: str) -> TimedRun:
+    if method not in PRESSURE:
+        for phase in ("come_up", "cool", "lb"):
+            if table.has(phase):
+                raise InputError(
+                    f"{table.where(phase)}: a boiling-water canner has no {phase}. Leave it out; "
+                    "heat is what it takes to the boil."
+                )
+    run = TimedRun(
+        jar=parse_jar(table.text("jar", such_as="pint"), table.where("jar")),
+        jars=table.whole("jars", least=1, most=200),
+        pack=table.choice("pack", PACKS),
+        lb=table.whole("lb", 0, least=0, most=15),
+        heat=table.number("heat", 0.0, least=0, most=LONGEST_TIMED),
+        come_up=table.number("come_up", 0.0, least=0, most=LONGEST_TIMED),
+        cool=table.number("cool", 0.0, least=0, most=LONGEST_TIMED),
+        liquid=table.flag("liquid", False) if table.has("liquid") else None,
+    )
+    table.no_more()
+    if not (run.heat or run.come_up or run.cool):
+        raise InputError(
+            f"{table.where()}: nothing was timed. Write the minutes of heat, come_up or cool."
+        )
+    return run
 
 
 def read_person(table: Table) -> Person:

@@ -56,7 +56,7 @@ def plan(demo: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]
 def test_json_has_the_agreed_shape(plan: dict[str, Any]) -> None:
     assert set(plan) >= {
         "status", "start", "finish", "makespan_minutes", "bound_minutes", "finish_p50",
-        "finish_p90", "loads", "tasks", "lists", "warnings",
+        "finish_p90", "loads", "tasks", "lists", "warnings", "stand_ins",
     }  # fmt: skip
     assert set(plan["lists"]) == {"buy", "from_shelf", "prep", "liquids", "jars", "lids"}
     assert all(isinstance(line, str) for lines in plan["lists"].values() for line in lines)
@@ -67,6 +67,36 @@ def test_json_has_the_agreed_shape(plan: dict[str, Any]) -> None:
         assert load["source"]
     for task in plan["tasks"]:
         assert set(task) >= {"name", "recipe", "who", "where", "start", "end"}
+
+
+def test_every_phase_of_a_load_tells_what_stands_behind_its_minutes(plan: dict[str, Any]) -> None:
+    """Venting and waiting are published and never shorter: 10 and 10, or 5 for boiling water."""
+    for load in plan["loads"]:
+        told = {entry["phase"]: entry for entry in load["durations"]}
+        spans = {p["name"]: p for p in load["phases"]}
+        assert set(told) == set(spans) - {"process"}
+        for phase, entry in told.items():
+            start, end = (datetime.fromisoformat(spans[phase][k]) for k in ("start", "end"))
+            assert (end - start).total_seconds() / 60 == entry["minutes"]
+            assert entry["low"] <= entry["high"]
+            assert entry["basis"] in ("heat model", "published", "common practice")
+            assert entry["source"]
+        pressure = load["pressure_psi"] is not None
+        assert told["heat"]["basis"] == "heat model"
+        assert (told["wait" if pressure else "cool"])["minutes"] == (10 if pressure else 5)
+        if pressure:
+            assert told["vent"]["minutes"] == 10
+
+
+def test_what_was_taken_for_what_is_not_told_is_named_by_canner(plan: dict[str, Any]) -> None:
+    """The demo kitchen tells its burners and neither weight nor water."""
+    by_canner = dict(line.split(": ", 1) for line in plan["stand_ins"])
+
+    assert set(by_canner) == {"dial canner, weight canner", "water bath"}
+    for told in by_canner.values():
+        assert "weight" in told
+        assert "water" in told
+        assert "burner" not in told
 
 
 def test_the_demo_day_is_proved_or_tells_its_bound(plan: dict[str, Any]) -> None:
@@ -196,7 +226,16 @@ def test_the_text_shows_the_day_at_a_glance(demo: Path, capsys: pytest.CaptureFi
     assert main(["plan", str(demo / "day.toml")]) == 0
 
     told = capsys.readouterr().out
-    for words in ("59 jars", "13 lb", "15 lb", "boiling", "By the clock", "Take care", "Buy"):
+    for words in (
+        "59 jars",
+        "13 lb",
+        "15 lb",
+        "boiling",
+        "By the clock",
+        "Take care",
+        "Buy",
+        "Taken for",
+    ):
         assert words in told
     assert "█" in told
     assert "safe" not in told.lower()

@@ -98,7 +98,7 @@ def _run(problem: Problem, canner: int, inside: tuple[tuple[int, int], ...]) -> 
         work=sum(jobs[j].prep_tenths * n for j, n in inside),
         pot=max(jobs[j].heat for j, _ in inside),
         fill=-(-fill // (10 * STEP)) * STEP,
-        heat=oven.heat + oven.vent + oven.come_up + minutes,
+        heat=max(ways[j].heat + ways[j].come_up for j, _ in inside) + oven.vent + minutes,
         closed=max(ways[j].cool for j, _ in inside) + oven.wait,
     )
 

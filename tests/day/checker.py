@@ -18,7 +18,7 @@ def complaints(problem: Problem, solution: Solution) -> list[str]:
         oven = ovens[load.canner]
         label = f"load on {oven.name} at {load.fill.start}"
         room = 0.0
-        families, longest, slowest_pot, cool = set(), 0, 0, 0
+        families, longest, slowest_pot, warming, cool = set(), 0, 0, 0, 0
         prep_work, fill_work = 0, 0
         for j, w, count in load.jars:
             job, way = jobs[j], jobs[j].ways[w]
@@ -27,6 +27,7 @@ def complaints(problem: Problem, solution: Solution) -> list[str]:
             families.add((way.process.psi, job.hot))
             longest = max(longest, way.process.minutes)
             slowest_pot = max(slowest_pot, job.heat)
+            warming = max(warming, way.heat + way.come_up)
             cool = max(cool, way.cool)
             prep_work += 0 if job.make else job.prep_tenths * count
             fill_work += job.fill_tenths * count
@@ -54,7 +55,7 @@ def complaints(problem: Problem, solution: Solution) -> list[str]:
             told.append(f"{label}: hot food waits to be filled")
         if load.lid_on != load.fill.end:
             told.append(f"{label}: filled jars wait")
-        run = oven.heat + oven.vent + oven.come_up + longest
+        run = warming + oven.vent + longest
         # What follows a process starts at the next five-minute mark, never before its end.
         if not run <= load.heat_off - load.lid_on < run + 5:
             told.append(f"{label}: heat is on {load.heat_off - load.lid_on} min, not {run}")

@@ -3,11 +3,11 @@
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from stillroom.day.problem import Problem, Way
+from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
 from tests.day.brute import earliest_finish
 from tests.day.checker import complaints
-from tests.day.small import day, job, oven, row
+from tests.day.small import day, job, oven, row, way
 
 
 @st.composite
@@ -19,7 +19,6 @@ def small_days(draw: st.DrawFn) -> Problem:
     ovens = tuple(
         oven(
             name,
-            heat=draw(st.sampled_from([5, 10])),
             wait=draw(st.sampled_from([0, 5])),
             own_plug=draw(st.booleans()),
         )
@@ -29,11 +28,13 @@ def small_days(draw: st.DrawFn) -> Problem:
     for name in ("one", "two")[: draw(st.integers(1, 2))]:
         cool = draw(st.sampled_from([0, 10]))
         ways = [
-            Way(
+            way(
                 canner,
                 draw(st.integers(1, 3)),
                 row(draw(st.sampled_from([10, 20, 45])), draw(st.sampled_from([5, 10]))),
                 cool,
+                heat=draw(st.sampled_from([5, 10])),
+                come_up=draw(st.sampled_from([0, 5])),
             )
             for canner in range(len(ovens))
         ]
@@ -48,7 +49,7 @@ def small_days(draw: st.DrawFn) -> Problem:
                 hot=draw(st.booleans()),
             )
         )
-    possible = sum(-(-j.count // way.capacity) for j in jobs for way in j.ways)
+    possible = sum(-(-j.count // w.capacity) for j in jobs for w in j.ways)
     assume(possible <= 4)  # trying everything grows faster than anything
     return day(
         *jobs,

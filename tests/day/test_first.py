@@ -3,12 +3,12 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stillroom.day.problem import Problem, Way
+from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
 from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
 from stillroom.day.solver.solve import Solution, from_first
 from tests.day.checker import complaints
-from tests.day.small import day, job, oven, row
+from tests.day.small import day, job, oven, row, way
 
 
 def as_solution(problem: Problem, loads: list[FirstLoad], batches: list[FirstBatch]) -> Solution:
@@ -28,7 +28,7 @@ def days(draw: st.DrawFn) -> Problem:
         psi = draw(st.sampled_from([None, 10, 15]))
         minutes = draw(st.sampled_from([10, 25, 75]))
         cool = draw(st.sampled_from([5, 30]))
-        ways = [Way(canner, 7, row(minutes, psi), cool) for canner in range(len(ovens))]
+        ways = [way(canner, 7, row(minutes, psi), cool) for canner in range(len(ovens))]
         make = draw(st.sampled_from([0, 0, 60]))
         jobs.append(
             job(
@@ -82,7 +82,7 @@ def test_an_ordinary_day_has_a_first_plan() -> None:
     """Two canners, two people, three orders: the rule must not give up on such a day."""
     ovens = (oven("A"), oven("B"))
     orders = [
-        job(name, 9, Way(0, 7, row(20, 11), 30), Way(1, 7, row(20, 11), 30), prep=4, fill=2)
+        job(name, 9, way(0, 7, row(20, 11), 30), way(1, 7, row(20, 11), 30), prep=4, fill=2)
         for name in ("one", "two", "three")
     ]
 
@@ -92,7 +92,7 @@ def test_an_ordinary_day_has_a_first_plan() -> None:
 def test_without_time_for_the_solver_the_first_plan_is_the_answer() -> None:
     ovens = (oven("A"), oven("B"))
     orders = [
-        job(name, 9, Way(0, 7, row(20, 11), 30), Way(1, 7, row(20, 11), 30), prep=4, fill=2)
+        job(name, 9, way(0, 7, row(20, 11), 30), way(1, 7, row(20, 11), 30), prep=4, fill=2)
         for name in ("one", "two", "three")
     ]
     problem = day(*orders, ovens=ovens, people=2)

@@ -160,9 +160,9 @@ def test_an_earlier_start_is_offered_and_plans_when_the_cook_comes_then(tmp_path
 
 
 def test_one_canner_more_is_offered_and_does_plan(tmp_path: Path) -> None:
-    """18 pints of venison, 9 a load: 145 min from lid to opening, twice in one canner.
+    """18 pints of venison, 9 a load: some 160 min from lid to opening, twice in one canner.
 
-    Cutting and filling takes 105 min a load, so two canners are closed by 10:30 and open by 12:55.
+    Cutting and filling takes 105 min a load, so two canners are closed by 10:30 and open by 13:10.
     """
     day = written(tmp_path, recipe="venison-cubes", until="13:30", burners=3)
     assert any(c.startswith("Add one dial-gauge canner") for c in why_not(day).mend)

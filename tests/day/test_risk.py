@@ -1,7 +1,10 @@
 """When a day is likely to end: the plan is kept, the published process never varies."""
 
+from dataclasses import replace
+
 from stillroom.day.plan import Jars, Load, Phase, Task
 from stillroom.day.risk import Pot, spread
+from stillroom.heat.durations import Span, Times
 from tests.day.small import row
 
 START = 7 * 60
@@ -62,6 +65,45 @@ def test_a_load_waits_for_its_pot() -> None:
 
     # 68 until ready, 4 filling, 20 + 20 + 5 in the canner, 8 unloading, at the very least.
     assert likely.p50 >= START + 68 + 4 + 45 + 8
+
+
+def foretold(*draws: tuple[float, float, float]) -> Times:
+    """What the heat model says, in made-up canners; only the draws matter here."""
+    none = Span(0, 0, 0)
+    return Times(none, none, none, none, draws, (), 0, ())
+
+
+def test_a_day_is_played_with_one_kitchen_s_lengths_as_the_heat_model_draws_them() -> None:
+    """Heat-up 30 planned; drawn 10 or 90 for the whole day, and once in three 90.
+
+    Filling 4 to 7.5 min, process 20, cool 5, unloading 8 to 15 min, and not before 60: half the
+    days end as planned, and nine in ten with the long one: 4 + 90 + 20 + 5 + 8 = 127 at least.
+    """
+    short, long = (10.0, 0.0, 0.0), (90.0, 0.0, 0.0)
+    one = replace(load(1, START), warming=foretold(short, short, long))
+
+    likely = spread((one,), tasks(one, "Ada"), ())
+
+    assert START + 68 <= likely.p50 <= START + 78
+    assert START + 127 <= likely.p90 <= START + 138
+
+
+def test_two_loads_of_a_day_are_slow_together() -> None:
+    """One canner in four takes 90 instead of 30: two such loads in a row end 120 min late, or
+    not at all; were they drawn apart, one of them would be late in three days of eight."""
+    usual, slow = (30.0, 0.0, 0.0), (90.0, 0.0, 0.0)
+    model = foretold(usual, usual, usual, slow)
+    first, second = (replace(load(n, at), warming=model) for n, at in ((1, START), (2, START + 70)))
+
+    ends = [
+        spread((first, second), (*tasks(first, "A"), *tasks(second, "A")), (), runs=1, seed=n).p50
+        for n in range(200)
+    ]
+
+    # Late by one slow load only would be 60 min and what hands vary, at most some 30.
+    late = sorted(end - (START + 140) for end in ends)
+    assert not any(45 < minutes < 105 for minutes in late)
+    assert 30 <= sum(minutes > 100 for minutes in late) <= 70  # 50 of 200, three deviations
 
 
 def test_the_same_seed_tells_the_same_times() -> None:

@@ -113,6 +113,7 @@ def as_json(plan: Plan) -> dict[str, object]:
             "lids": [entry.text for entry in (*lists.lids, *lists.bands)],
         },
         "warnings": list(plan.warnings),
+        "stand_ins": list(plan.stand_ins),
         "elevation_ft": day.kitchen.elevation_ft,
         "solver_seconds": round(plan.seconds, 3),
     }
@@ -142,5 +143,16 @@ def _load_json(day: Day, load: Load) -> dict[str, object]:
         "phases": [
             {"name": p.name, "start": iso(day, p.start), "end": iso(day, p.end)}
             for p in load.phases
+        ],
+        "durations": [
+            {
+                "phase": length.phase,
+                "minutes": length.minutes,
+                "low": length.low,
+                "high": length.high,
+                "basis": length.basis,
+                "source": length.source,
+            }
+            for length in load.lengths
         ],
     }

@@ -9,7 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from stillroom.day.plan import Load, Plan
-from stillroom.day.steps import CAUTIONS, jars_in_loads, likely, proof, steps
+from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
 from stillroom.units.clock import clock
 
 # One sign a phase, told apart in black and white; the legend under the drawing names them.
@@ -162,6 +162,7 @@ def _lists(console: Console, plan: Plan) -> None:
 
 
 def _warnings(console: Console, plan: Plan) -> None:
+    _bullets(console, TAKEN_FOR, plan.stand_ins)
     _bullets(console, "Take care", [*plan.warnings, *CAUTIONS])
 
 

@@ -151,7 +151,8 @@ def _without_hours(day: Day, problem: Problem) -> list[str]:
             because.append(f"{job.title}: its pot needs a burner, and the kitchen has none.")
         shortest = min(
             problem.load
-            + problem.ovens[w.canner].before_process
+            + w.warming
+            + problem.ovens[w.canner].vent
             + w.process.minutes
             + w.cool
             + problem.ovens[w.canner].wait

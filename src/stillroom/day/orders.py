@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 
 from stillroom.day.durations import minutes
+from stillroom.day.lengths import planned
 from stillroom.day.model import Day, Order
 from stillroom.day.problem import Crew, Job, Oven, Problem, Way
 from stillroom.errors import InputError
+from stillroom.heat.durations import durations
+from stillroom.heat.load import HeatedLoad
 from stillroom.kitchen import Canner, Person
 from stillroom.processes import Answer, lookup
-from stillroom.processes.model import METHODS
+from stillroom.processes.model import METHODS, Process
 from stillroom.units.jars import quarts
 
 
@@ -67,8 +70,7 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
         if not capacity:
             too_small.append(canner)
             continue
-        cool = minutes("cool", canner.method, order.jar)
-        ways += [Way(index, capacity, process, cool) for process in answer.processes]
+        ways += [_way(day, order, index, process) for process in answer.processes]
     if not ways and too_small:
         names = ", ".join(f"{c.name} holds {', '.join(c.holds)}" for c in too_small)
         raise InputError(
@@ -77,6 +79,28 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
             "jars stand in a canner."
         )
     return tuple(ways), reasons
+
+
+def _way(day: Day, order: Order, index: int, process: Process) -> Way:
+    """One row with what the canner takes when it is full of these jars.
+
+    A canner less than full takes no longer, so that a full one's minutes serve every load.
+    """
+    canner, recipe = day.kitchen.canners[index], order.recipe
+    capacity = canner.capacity(order.jar)
+    load = HeatedLoad(
+        method=canner.method,
+        elevation_ft=day.kitchen.elevation_ft,
+        psi=process.psi or 0,
+        jar=order.jar,
+        jars=capacity,
+        pack=recipe.pack,
+        liquid=recipe.liquid is not None,
+        minutes=process.minutes,
+    )
+    times = durations(canner, load)
+    heat, come_up, cool = planned(canner.method, order.jar, times)
+    return Way(index, capacity, process, heat, come_up, cool, times)
 
 
 def _ask(day: Day, order: Order, method: str) -> Answer:
@@ -115,9 +139,7 @@ def _oven(canner: Canner) -> Oven:
         name=canner.name,
         method=method,
         own_plug=canner.own_plug,
-        heat=minutes("heat", method),
         vent=minutes("vent", method),
-        come_up=minutes("come-up", method),
         wait=minutes("wait", method),
     )
 

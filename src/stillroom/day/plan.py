@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from stillroom.day.lengths import Length
 from stillroom.day.model import Day
+from stillroom.heat.durations import Times
 from stillroom.processes.model import Process
 from stillroom.recipes.scale import Lists
 
@@ -30,7 +32,11 @@ class Phase:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """One run of a canner: what goes in, at what pressure, for how long, and when."""
+    """One run of a canner: what goes in, at what pressure, for how long, and when.
+
+    ``lengths`` tells what stands behind each phase; ``warming`` and ``cooling`` what the heat model
+    says of the slowest jars, ``None`` where published figures stand in.
+    """
 
     number: int
     canner: str
@@ -40,6 +46,9 @@ class Load:
     burner: str
     jars: tuple[Jars, ...]
     phases: tuple[Phase, ...]
+    lengths: tuple[Length, ...] = ()
+    warming: Times | None = None
+    cooling: Times | None = None
 
     @property
     def start(self) -> int:
@@ -91,7 +100,8 @@ class Spread:
 class Plan:
     """A day, planned. Times are minutes after midnight.
 
-    ``bound`` is a finish no plan can beat; ``likely`` is when the day ends if durations vary.
+    ``bound`` is a finish no plan can beat; ``likely`` is when the day ends if durations vary;
+    ``stand_ins`` tells what was taken for what the kitchen file does not tell of its canners.
     """
 
     day: Day
@@ -105,3 +115,4 @@ class Plan:
     tasks: tuple[Task, ...]
     lists: Lists
     warnings: tuple[str, ...]
+    stand_ins: tuple[str, ...] = ()

@@ -3,12 +3,16 @@
 from collections.abc import Iterator
 
 from stillroom.day.impossible import explain
+from stillroom.day.lengths import stand_ins
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Load, Plan
+from stillroom.day.problem import Problem, Way
 from stillroom.day.risk import Pot, spread
 from stillroom.day.solver import solve
+from stillroom.day.solver.solve import Solution
 from stillroom.day.timetable import timetable
+from stillroom.heat.durations import TooWeak
 from stillroom.processes import library, reading_notes
 from stillroom.recipes.scale import lists
 
@@ -48,7 +52,7 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         lids=kitchen.lids,
         bands=kitchen.bands,
     )
-    warnings = [*_warnings(loads), *day_lists.cautions]
+    warnings = [*_warnings(loads), *_of_the_fire(problem, solution), *day_lists.cautions]
     return Plan(
         day=day,
         optimal=solution.optimal,
@@ -63,7 +67,30 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         tasks=tasks,
         lists=day_lists,
         warnings=tuple(dict.fromkeys(warnings)),
+        stand_ins=stand_ins(_not_told(problem, solution)),
     )
+
+
+def _used(problem: Problem, solution: Solution) -> Iterator[Way]:
+    """The published rows that the plan's loads follow, with what the heat model says of them."""
+    for load in solution.loads:
+        for j, w, _ in load.jars:
+            yield problem.jobs[j].ways[w]
+
+
+def _not_told(problem: Problem, solution: Solution) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for way in _used(problem, solution):
+        if way.times:
+            yield problem.ovens[way.canner].name, way.times.stand_ins
+
+
+def _of_the_fire(problem: Problem, solution: Solution) -> Iterator[str]:
+    """What the heat model warns of, and where it had no answer."""
+    for way in _used(problem, solution):
+        if isinstance(way.times, TooWeak):
+            yield f"{way.times.why} The plan takes the published {way.warming} min for warming."
+        elif way.times:
+            yield from way.times.warnings
 
 
 def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:

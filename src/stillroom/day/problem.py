@@ -6,6 +6,7 @@ Plain data that checks nothing but itself; ``orders.py`` makes it from a day, ``
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from stillroom.heat.durations import Times, TooWeak
 from stillroom.processes.model import Process
 
 # A day is planned in steps of five minutes: nobody at a stove lives by the minute. A published
@@ -28,13 +29,22 @@ def steps(minutes: int) -> int:
 class Way:
     """One published process by which a job's jars may go through one canner.
 
-    ``cool`` is the planned natural cool-down of a load with jars of this size.
+    ``heat``, ``come_up`` and ``cool`` are planned for a canner full of these jars. ``times`` is
+    what the heat model says of them; where it has no answer, published figures stand in.
     """
 
     canner: int
     capacity: int
     process: Process
+    heat: int
+    come_up: int
     cool: int
+    times: Times | TooWeak | None = None
+
+    @property
+    def warming(self) -> int:
+        """Heat-up and come-up together; venting stands between them."""
+        return self.heat + self.come_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,20 +75,13 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Oven:
-    """A canner as a machine: minutes from the last jar in to heat off less the process itself."""
+    """A canner as a machine: what it takes whatever is in it, venting and the wait to open."""
 
     name: str
     method: str
     own_plug: bool
-    heat: int
     vent: int
-    come_up: int
     wait: int
-
-    @property
-    def before_process(self) -> int:
-        """Minutes from the lid going on to the start of the process time."""
-        return self.heat + self.vent + self.come_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +125,7 @@ class Problem:
     def closed(self, way: Way) -> int:
         """Steps from the lid going on to opening, for a load by this way (a problem in steps)."""
         oven = self.ovens[way.canner]
-        return oven.before_process + steps(way.process.minutes) + way.cool + oven.wait
+        return way.warming + oven.vent + steps(way.process.minutes) + way.cool + oven.wait
 
     def most_jars(self, job: Job, way: Way) -> int:
         """Jars of one order that one load can take (a problem in steps).
@@ -142,7 +145,7 @@ class Problem:
         groups: dict[object, list[int]] = {}
         for canner, oven in enumerate(self.ovens):
             ways = tuple(
-                (j, way.capacity, way.process, way.cool)
+                (j, way.capacity, way.process, way.warming, way.cool)
                 for j, job in enumerate(self.jobs)
                 for way in job.ways
                 if way.canner == canner
@@ -162,20 +165,19 @@ class Problem:
                     job,
                     heat=steps(job.heat),
                     make=steps(job.make),
-                    ways=tuple(replace(way, cool=steps(way.cool)) for way in job.ways),
+                    ways=tuple(
+                        replace(
+                            way,
+                            heat=steps(way.heat),
+                            come_up=steps(way.come_up),
+                            cool=steps(way.cool),
+                        )
+                        for way in job.ways
+                    ),
                 )
                 for job in self.jobs
             ),
-            ovens=tuple(
-                replace(
-                    o,
-                    heat=steps(o.heat),
-                    vent=steps(o.vent),
-                    come_up=steps(o.come_up),
-                    wait=steps(o.wait),
-                )
-                for o in self.ovens
-            ),
+            ovens=tuple(replace(o, vent=steps(o.vent), wait=steps(o.wait)) for o in self.ovens),
             crews=tuple(
                 replace(c, away=tuple((a // STEP, steps(b)) for a, b in c.away)) for c in self.crews
             ),

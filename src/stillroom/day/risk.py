@@ -1,15 +1,19 @@
 """When the day is likely to end: the plan played many times with durations as they vary.
 
-The published process minutes never vary. Heat-up, come-up and cool-down are drawn between the ends
-of their published ranges, most often near the planned figure; hand work varies as written below.
+The published process minutes never vary, nor do venting and waiting. Heat-up, come-up and cool-down
+are those of one burner and kitchen, drawn for the whole day from the heat model's spread; where it
+has no answer, each is drawn between the ends of its published range. Hand work varies as written
+below.
 Nobody starts before the sheet says, and the order of the plan is kept.
 """
 
 import random
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stillroom.day.durations import duration
 from stillroom.day.plan import Load, Spread, Task
+from stillroom.processes.model import PRESSURE
 from stillroom.units.jars import SIZES
 
 RUNS = 500
@@ -44,8 +48,8 @@ def spread(
 
     Source
     ------
-    Ranges: ``data/durations.csv``. Triangular spread, mode at the planned figure: this project's
-    choice, until a kitchen's own times are learned.
+    The heat model (``heat/durations.py``), or ``data/durations.csv`` with a triangular spread, mode
+    at the planned figure: this project's choice.
     """
     dice = random.Random(seed)
     ends = sorted(_play(loads, tasks, pots, dice) for _ in range(runs))
@@ -56,6 +60,7 @@ def _play(
     loads: tuple[Load, ...], tasks: tuple[Task, ...], pots: tuple[Pot, ...], dice: random.Random
 ) -> float:
     """One run of the day: every piece of work starts when it may, never before its time."""
+    household = dice.random()
     by_number = {load.number: load for load in loads}
     making = {pot.recipe: pot.minutes for pot in pots}
     free: dict[str, float] = {}  # people, canners
@@ -83,7 +88,7 @@ def _play(
                 free.get(load.canner, 0.0),
                 *(ready.get(jars.title, 0.0) for jars in load.jars),
             )
-            opened[load.number] = start + length + _run(load, dice)
+            opened[load.number] = start + length + _run(load, dice, household)
         for person in task.who:
             free[person] = start + length
     return end
@@ -97,14 +102,28 @@ def _pot_time(tasks: tuple[Task, ...], fill: Task) -> int:
     )
 
 
-def _run(load: Load, dice: random.Random) -> float:
-    """Minutes from the lid going on to opening, as drawn."""
+def _run(load: Load, dice: random.Random, household: float) -> float:
+    """Minutes from the lid going on to opening, as drawn; ``household``, 0 to 1, is the day's."""
     largest = max((jars.jar for jars in load.jars), key=SIZES.index)
+    drawn = dict(_modeled(load, household))
     total = 0.0
     for phase in load.phases[1:-1]:
+        if phase.name in drawn:
+            total += drawn[phase.name]
+            continue
         row = duration(phase.name, load.method, largest)
         if phase.name == "process" or row is None or row.low == row.high:
             total += phase.end - phase.start
         else:
             total += dice.triangular(row.low, row.high, row.minutes)
     return total
+
+
+def _modeled(load: Load, household: float) -> Iterator[tuple[str, float]]:
+    """Lengths of the phases that the heat model knows, in a kitchen drawn for the day."""
+    if load.warming:
+        heat, come_up, _ = load.warming.draws[int(household * len(load.warming.draws))]
+        yield "heat", heat
+        yield "come-up", come_up
+    if load.cooling and load.method in PRESSURE:
+        yield "cool", load.cooling.draws[int(household * len(load.cooling.draws))][2]

@@ -18,6 +18,9 @@ CAUTIONS = (
     "Follow your canner's manual. Your local extension office answers what is unclear here.",
 )
 
+# Heads what the plan took where the kitchen file is silent (``Plan.stand_ins``).
+TAKEN_FOR = "Taken for what the kitchen file does not tell"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:

@@ -3,10 +3,13 @@
 from collections.abc import Iterable
 
 from stillroom.day.burners import Span, Stand, place
+from stillroom.day.lengths import of_load
 from stillroom.day.model import Day
 from stillroom.day.plan import Jars, Load, Phase, Task
 from stillroom.day.problem import Problem
 from stillroom.day.solver.solve import Solution, SolvedLoad, Work
+from stillroom.heat.durations import Times
+from stillroom.units.jars import SIZES
 
 
 def timetable(
@@ -46,14 +49,16 @@ def _load(
         for j, w, count in s.jars
     )
     minutes = max(j.process.minutes for j in jars)
+    ways = [problem.jobs[j].ways[w] for j, w, _ in s.jars]
+    slowest, last = max(ways, key=lambda w: w.warming), max(ways, key=lambda w: w.cool)
     stands = burners.get(f"canner {number}")
     at = day.start + s.lid_on - problem.load
     phases = []
     for name, length in (
         ("load", problem.load),
-        ("heat", oven.heat),
+        ("heat", slowest.heat),
         ("vent", oven.vent),
-        ("come-up", oven.come_up),
+        ("come-up", slowest.come_up),
         ("process", minutes),
         ("cool", s.cool),
         ("wait", oven.wait),
@@ -71,6 +76,9 @@ def _load(
         burner=f"burner {stands[0].burner}" if stands else "own plug",
         jars=jars,
         phases=tuple(phases),
+        lengths=of_load(oven.method, max((j.jar for j in jars), key=SIZES.index), slowest, last),
+        warming=slowest.times if isinstance(slowest.times, Times) else None,
+        cooling=last.times if isinstance(last.times, Times) else None,
     )
 
 

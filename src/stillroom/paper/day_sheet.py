@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from stillroom.day.plan import Jars, Load, Plan, Task
-from stillroom.day.steps import CAUTIONS, jars_in_loads, likely, proof, steps
+from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
 from stillroom.paper.letters import printable
 from stillroom.processes import library
 from stillroom.units.clock import clock
@@ -83,7 +83,7 @@ def sheet_data(plan: Plan) -> dict[str, object]:
     texts as a person reads them, and spans ``from`` and ``to`` in minutes after midnight for
     what is drawn. Keys: heading (``date kitchen elevation counts times proof``), drawing
     (``from to hours canners people burners idle``), ``loads``, ``lists``, ``steps``, ``care``
-    (this plan's warnings), ``cautions`` (any day's).
+    (this plan's warnings and what it took for granted), ``cautions`` (any day's).
 
     Source
     ------
@@ -143,9 +143,16 @@ def sheet_data(plan: Plan) -> dict[str, object]:
             for step in steps(plan)
         ],
         # A day's warnings hold the cautions of its lists already: told once.
-        "care": [printable(text) for text in dict.fromkeys((*plan.warnings, *plan.lists.cautions))],
+        "care": [printable(text) for text in dict.fromkeys(_care_of_the_day(plan))],
         "cautions": list(CAUTIONS),
     }
+
+
+def _care_of_the_day(plan: Plan) -> Iterator[str]:
+    yield from plan.warnings
+    yield from plan.lists.cautions
+    for line in plan.stand_ins:
+        yield f"{TAKEN_FOR}, {line}"
 
 
 def _run(load: Load) -> dict[str, object]:

@@ -198,7 +198,11 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     filling = sum(jobs[j].fill_tenths * n for j, _, n in jars)
     fill = -(-filling // (10 * STEP)) + problem.load
     pot = max(jobs[j].heat for j, _, _ in jars)
-    run = oven.before_process + max(steps(jobs[j].ways[w].process.minutes) for j, w, _ in jars)
+    run = (
+        max(jobs[j].ways[w].warming for j, w, _ in jars)
+        + oven.vent
+        + max(steps(jobs[j].ways[w].process.minutes) for j, w, _ in jars)
+    )
     closed = max(jobs[j].ways[w].cool for j, w, _ in jars) + oven.wait
     ready = max((bench.batches[j].ready for j, _, _ in jars if jobs[j].make), default=0)
     raw = [jobs[j] for j, _, _ in jars if jobs[j].perishable and not jobs[j].make]

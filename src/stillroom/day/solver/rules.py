@@ -63,7 +63,8 @@ def a_load_fits_its_canner(v: Variables) -> None:
 def the_longest_published_time_rules(problem: Problem, v: Variables) -> None:
     """A load runs for the longest published time in it, and for no food much longer than its own.
 
-    The same for the cool-down of its largest jar and the heating of its slowest pot.
+    The same for the warming and the cool-down of its slowest jars and the heating of its slowest
+    pot.
     """
     for s in v.slots:
         jobs = problem.jobs
@@ -71,6 +72,9 @@ def the_longest_published_time_rules(problem: Problem, v: Variables) -> None:
         v.model.add_max_equality(s.minutes, printed)
         v.model.add_max_equality(
             s.run, [steps(jobs[j].ways[w].process.minutes) * by for (j, w), by in s.by.items()]
+        )
+        v.model.add_max_equality(
+            s.warming, [jobs[j].ways[w].warming * by for (j, w), by in s.by.items()]
         )
         v.model.add_max_equality(s.cool, [jobs[j].ways[w].cool * by for (j, w), by in s.by.items()])
         v.model.add_max_equality(s.pot_heat, [jobs[j].heat * has for j, has in s.has.items()])
@@ -123,7 +127,7 @@ def steps_follow_each_other(problem: Problem, v: Variables) -> None:
         v.model.add(s.fill_start == s.heat_start + s.pot_heat)
         v.model.add(s.fill.start == s.fill_start)
         v.model.add(s.lid_on == s.fill.end)
-        v.model.add(s.heat_off == s.lid_on + oven.before_process * s.used + s.run)
+        v.model.add(s.heat_off == s.lid_on + s.warming + oven.vent * s.used + s.run)
         v.model.add(s.open == s.heat_off + s.cool + oven.wait * s.used)
         v.model.add(s.unload.start >= s.open)
 
@@ -238,7 +242,8 @@ def a_canner_s_loads_add_up(problem: Problem, v: Variables) -> None:
             continue
         busy = sum(
             s.fill.size
-            + (oven.before_process + oven.wait + problem.unload) * s.used
+            + (oven.vent + oven.wait + problem.unload) * s.used
+            + s.warming
             + s.run
             + s.cool
             for s in slots

@@ -40,6 +40,7 @@ class Slot:
     minutes: cp_model.IntVar
     run: cp_model.IntVar
     pot_heat: cp_model.IntVar
+    warming: cp_model.IntVar
     cool: cp_model.IntVar
     heat_start: cp_model.IntVar
     fill_start: cp_model.IntVar
@@ -147,6 +148,10 @@ def _slot(
             f"{tag} run",
         ),
         pot_heat=model.new_int_var_from_domain(cp_model.Domain.from_values(heats), f"{tag} heat"),
+        warming=model.new_int_var_from_domain(
+            cp_model.Domain.from_values([0, *(way.warming for _, _, _, way in ways)]),
+            f"{tag} warming",
+        ),
         cool=model.new_int_var_from_domain(
             cp_model.Domain.from_values([0, *(way.cool for _, _, _, way in ways)]), f"{tag} cool"
         ),
