@@ -323,6 +323,7 @@ def test_shares_within_a_thousandth_of_a_whole_are_taken() -> None:
     made = properties(Composition(0.9005, 0.1, 0.0, 0.0, 0.0, 0.0), 20 + C)
 
     assert made.heat_capacity == pytest.approx((0.9005 * 4176.6 + 0.1 * 2031.9) / 1.0005, rel=1e-4)
+    assert made.density == pytest.approx(1.0005 / (0.9005 / 995.74 + 0.1 / 1319.53), rel=1e-4)
 
 
 @pytest.mark.parametrize("share", [-0.1, 1.1, math.nan])

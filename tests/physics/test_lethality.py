@@ -318,11 +318,12 @@ def test_coarse_marks_gaps_of_more_than_two_minutes() -> None:
 
 def test_coarse_leaves_the_hold_and_the_cooling_alone() -> None:
     """Come-up is over at the first reading within half a kelvin of the hottest."""
-    log = 300.0 * np.arange(6)
-    run = np.array([[340.0, 372.0, 389.3, 389.6, 389.5, 372.0]])
+    log = np.array([0.0, 120.0, 420.0, 720.0, 1020.0, 1320.0, 1620.0])
+    run = np.array([[340.0, 365.0, 389.0, 389.2, 389.6, 389.5, 372.0]])
+    expected = [False, True, True, False, False, False]
 
-    assert coarse(log, run).tolist() == [[True, True, False, False, False]]
-    assert coarse(log, run[0]).tolist() == [True, True, False, False, False]
+    assert coarse(log, run).tolist() == [expected]
+    assert coarse(log, run[0]).tolist() == expected
 
 
 @pytest.mark.parametrize(

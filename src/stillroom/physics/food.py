@@ -17,7 +17,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Final, Literal
 
-from stillroom.errors import InputError, OutOfRange
+from stillroom.errors import DataError, InputError, OutOfRange
 
 DATA: Final = Path(__file__).parent / "data"
 
@@ -206,7 +206,7 @@ def _whole(row: dict[str, str]) -> Composition:
     grams["carbohydrate"] = float(row["carbohydrate_by_difference"]) - grams["fibre"]
     whole = sum(grams.values())
     if abs(whole - _PER_100_G) > 2.0:
-        raise OutOfRange(f"The parts of {row['food']} add up to {whole} g of 100 g.")
+        raise DataError(f"The parts of {row['food']} add up to {whole} g of 100 g.")
     return Composition(**{name: part / whole for name, part in grams.items()})
 
 
