@@ -52,6 +52,10 @@ def complaints(plan: Json, holds: dict[str, dict[str, int]]) -> list[str]:
             told.append(f"{name}: not the longest published time")
         if load["pressure_psi"] and spans["vent"][1] - spans["vent"][0] != 10:
             told.append(f"{name}: not vented for ten minutes")
+        # The wait after zero pressure (UF/IFAS FCS8304) and after a boil (FCS8250), as published.
+        still, least = ("wait", 10) if load["pressure_psi"] else ("cool", 5)
+        if spans[still][1] - spans[still][0] < least:
+            told.append(f"{name}: opened before it has waited")
         room = sum(j["count"] / holds[load["canner"]][j["jar"]] for j in load["jars"])
         if room > 1 + 1e-9:
             told.append(f"{name}: {room:.2f} of the canner's room")

@@ -343,3 +343,12 @@ def test_what_must_not_be_forgotten_stands_beside_the_load() -> None:
     assert care(tomatoes[0], "hot") == "acid in every jar"
     assert care(meat[0], "raw") == "no liquid"
     assert care(meat[0], "hot") == ""
+
+
+def test_what_was_taken_for_granted_stands_under_take_care() -> None:
+    """A line for each kind of canner, headed as on the terminal, and no box to tick."""
+    told = sheet_data(replace(plan(), stand_ins=("canner 1: weight 13 lb",)))
+
+    assert told["care"][-1] == (  # type: ignore[index]
+        "Taken for what the kitchen file does not tell, canner 1: weight 13 lb"
+    )

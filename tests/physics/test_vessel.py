@@ -9,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
+from stillroom.errors import OutOfRange
 from stillroom.physics.vessel import (
     MOST_WATER_VENTED,
     WATER_HEAT_CAPACITY,
@@ -227,6 +228,20 @@ def test_a_burner_too_weak_is_an_answer_beside_those_that_are_not() -> None:
     assert np.isinf(made.come_up).tolist() == [True, True, False]
     assert np.isfinite(made.energy.burner).tolist() == [False, False, True]
     assert history(made).temperatures[0].max() < 100 + C
+
+
+@pytest.mark.parametrize(
+    ("wrong", "told"),
+    [
+        (replace(CANNER, loss=np.array([4.4, 0.0])), "loss of draw 1 is 0.0"),
+        (replace(CANNER, power=-1.0), "power of draw 0"),
+        (replace(CANNER, water=float("nan")), "water of draw 0 is nan"),
+        (replace(CANNER, start=70.0), "start of draw 0 is 70.0: that is no temperature"),
+    ],
+)
+def test_what_no_canner_can_be_is_refused_by_name(wrong: Canner, told: str) -> None:
+    with pytest.raises(OutOfRange, match=told):
+        run(wrong, QUARTS, PRESSURE)
 
 
 def test_boiling_water_neither_vents_nor_comes_up_nor_cools_to_a_gauge() -> None:

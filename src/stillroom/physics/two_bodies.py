@@ -58,6 +58,16 @@ def free(
     ------
     Closed form of the two equations at the head of this module: both rates are the roots of
     x^2 + ((loss + G)/C + 1/tau) x + loss/(C tau), real, apart and not above zero.
+
+    Examples
+    --------
+    1,000 W against a loss of 5 W/K settle 200 K above the room.
+
+    >>> at = np.array([350.0])
+    >>> course = free((at, at), (16e3 + 0 * at, 20e3 + 0 * at), 300 + 0 * at, 5 + 0 * at,
+    ...     1_000 + 0 * at, 295 + 0 * at)
+    >>> course.settled
+    array([495.])
     """
     settled = room + power / loss
     exchange = heat[1] / tau
@@ -92,6 +102,12 @@ def held(outer: Array, inner: Array, tau: Array) -> Course:
     Source
     ------
     Closed form of dS/dt = (T - S)/tau with a constant T.
+
+    Examples
+    --------
+    >>> course = held(np.array([390.0]), np.array([290.0]), np.array([100.0]))
+    >>> inner_at(course, np.array([100 * np.log(10)])).round(6)
+    array([380.])
     """
     none = np.zeros_like(outer)
     return Course(outer, -1 / tau, none, (none, none), (inner - outer, none))
@@ -112,6 +128,11 @@ def outer_at(course: Course, t: Array) -> Array:
     Source
     ------
     The closed form at the head of this module.
+
+    Examples
+    --------
+    >>> outer_at(held(np.array([390.0]), np.array([290.0]), np.array([100.0])), np.array([50.0]))
+    array([390.])
     """
     return _at(course, course.outer, t)
 
@@ -131,6 +152,11 @@ def inner_at(course: Course, t: Array) -> Array:
     Source
     ------
     The closed form at the head of this module.
+
+    Examples
+    --------
+    >>> inner_at(held(np.array([390.0]), np.array([290.0]), np.array([100.0])), np.array([0.0]))
+    array([290.])
     """
     return _at(course, course.inner, t)
 
@@ -150,6 +176,11 @@ def outer_integral(course: Course, t: Array) -> Array:
     Source
     ------
     The closed form at the head of this module, integrated term by term.
+
+    Examples
+    --------
+    >>> outer_integral(held(np.array([390.0]), np.array([290.0]), np.array([9.0])), np.array([2.0]))
+    array([780.])
     """
     total = course.settled * t
     for rate, part in zip((course.slow, course.fast), course.outer, strict=True):
@@ -175,6 +206,15 @@ def time_until(course: Course, target: Array) -> Array:
     Source
     ------
     Newton's rule on the closed form, kept inside a bracket that is halved where it would leave it.
+
+    Examples
+    --------
+    A body alone, 10 K above its room, halves that in C/loss ln 2.
+
+    >>> one = np.array([1.0])
+    >>> alone = free((305 * one, 305 * one), (2e3 * one, 0 * one), one, 5 * one, 0 * one, 295 * one)
+    >>> time_until(alone, 300 * one) / (400 * np.log(2))
+    array([1.])
     """
     slow_part, fast_part = course.outer
     start = course.settled + slow_part + fast_part

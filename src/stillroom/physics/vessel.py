@@ -21,8 +21,9 @@ from math import log
 import numpy as np
 from numpy.typing import NDArray
 
+from stillroom.errors import OutOfRange
 from stillroom.physics.array import Array
-from stillroom.physics.history import History
+from stillroom.physics.history import COLDEST, HOTTEST, History
 from stillroom.physics.two_bodies import (
     Course,
     free,
@@ -173,6 +174,12 @@ def run(canner: Canner, jars: Jars, aims: Aims) -> Run:
     -------
     Run, shapes (n,). Not reaching the aim is an answer: ``reached`` is false there
 
+    Raises
+    ------
+    OutOfRange
+        A mass, a loss, a heat or fh that is not above zero, a negative power, or a temperature
+        that is none; the message names it and gives the first wrong draw.
+
     Source
     ------
     Lumped energy balance in closed form, as the head of this module says. Explains and warns;
@@ -193,6 +200,11 @@ def run(canner: Canner, jars: Jars, aims: Aims) -> Run:
             canner.simmer, jars.heat, jars.fh, jars.start,
         ))
     )  # fmt: skip
+    _refuse(
+        above={"loss": loss, "metal": metal, "water": water, "heat": heat, "fh": fh},
+        not_below={"power": power, "simmer": simmer},
+        kelvin={"start": start, "room": room, "start of jars": jar_start},
+    )
     tau = fh / log(10)
     boil, target = np.full_like(power, aims.boil), np.full_like(power, aims.target)
     phases: list[Phase] = []
@@ -269,6 +281,21 @@ def run(canner: Canner, jars: Jars, aims: Aims) -> Run:
     )
 
 
+def _refuse(above: dict[str, Array], not_below: dict[str, Array], kelvin: dict[str, Array]) -> None:
+    """Refuse what no canner and no jar can be."""
+    told = [(name, v, v > 0, "it must be above zero") for name, v in above.items()]
+    told += [(name, v, v >= 0, "it cannot be below zero") for name, v in not_below.items()]
+    told += [
+        (name, v, (v >= COLDEST) & (v <= HOTTEST), "that is no temperature of a kitchen, in K")
+        for name, v in kelvin.items()
+    ]
+    for name, values, fits, rule in told:
+        wrong = ~(fits & np.isfinite(values))
+        if wrong.any():
+            at = int(np.argmax(wrong))
+            raise OutOfRange(f"{name} of draw {at} is {values[at]}: {rule}.")
+
+
 def _lost(phases: list[Phase], loss: Array, room: Array) -> Array:
     """Heat to the room over all phases, J; an endless phase counts for a while only."""
     total = np.zeros_like(loss)
@@ -294,6 +321,13 @@ def history(made: Run, step: float = 10.0, *, of_jars: bool = False) -> History:
     Source
     ------
     The closed form of each phase at the instants asked for.
+
+    Examples
+    --------
+    >>> made = run(Canner(1_500.0, 4.4, 4_500.0, 2.84, 343.0, 295.0), Jars(26_500.0, 900.0, 348.0),
+    ...     Aims(boil=373.1, target=388.7, vent=600.0, hold=1_500.0, wait=600.0))
+    >>> history(made).at(np.array([0.0, 1_000.0, 2_500.0])).round(1)
+    array([[343. , 373.1, 388.7]])
     """
     last = made.phases[-1].start + made.phases[-1].length
     there = last[made.reached]
