@@ -185,6 +185,11 @@ def measured(
         if not (below > 0 and room > 0):
             raise OutOfRange(f"A jar {height} m high inside does not hold {holds} m3.")
         radius = sqrt(room / (pi * below))
+        if radius < body.mouth / 2:
+            raise OutOfRange(
+                f"A {body.size} jar {height} m high inside that holds {holds:.6f} m3 would be "
+                "narrower than its mouth. Measure its inside diameter too."
+            )
     else:
         radius = body.radius * (holds / brim_volume(body)) ** (1 / 3)
         radius = max(radius, body.mouth / 2)
