@@ -6,6 +6,7 @@ from stillroom.day.durations import minutes
 from stillroom.day.lengths import of_load, planned
 from stillroom.day.problem import Way
 from stillroom.heat.durations import Span, Times, TooWeak
+from stillroom.heat.load import OPENING, VENT
 from tests.day.small import row
 
 WEAK = TooWeak("The burner may never bring it there.", ("water 3 quarts",))
@@ -48,6 +49,14 @@ def test_published_figures_stand_in_where_the_model_has_no_answer() -> None:
     """MSU Extension 01600948: 15 and 5; PNW 421: 45 for quarts; 30 to a boil."""
     assert planned("weighted-gauge", "quart", WEAK) == (15, 5, 45)
     assert planned("boiling-water", "quart", WEAK) == (30, 0, 5)
+
+
+def test_the_heat_model_vents_and_waits_as_long_as_a_plan_does() -> None:
+    """Two places hold the published minutes: the table of a plan, and the model's aims."""
+    for method in ("dial-gauge", "weighted-gauge"):
+        assert minutes("vent", method) * 60 == VENT
+        assert minutes("wait", method) * 60 == OPENING["pressure"]
+    assert minutes("cool", "boiling-water") * 60 == OPENING["boiling-water"]
 
 
 def test_every_phase_tells_what_stands_behind_it() -> None:
