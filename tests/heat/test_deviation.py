@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from stillroom.errors import InputError
 from stillroom.heat.deviation import LONGEST_GAP, Deviation, deviation, rule, rules
-from stillroom.heat.readings import Log, Reading, read_log
+from stillroom.heat.log import Log, Reading
+from stillroom.heat.readings import read_log
 
 
 def run(*points: tuple[float, float], events: tuple[tuple[float, str], ...] = ()) -> Log:

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stillroom.errors import InputError
-from stillroom.heat.readings import EVENTS, LARGEST_BYTES, Log, read_log
+from stillroom.heat.log import EVENTS, Log
+from stillroom.heat.readings import LARGEST_BYTES, read_log
 
 RUN = "time,psi,event,note\n10:31,0,lid on,\n10:42,13,timing starts,\n11:07,13.5,,phone rang\n"
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Final, Literal
 
 from stillroom.errors import InputError
-from stillroom.heat.readings import Log, Reading
+from stillroom.heat.log import Log, Reading
 
 DATA: Final = Path(__file__).parent / "data"
 

@@ -5,95 +5,21 @@ knows is an error with its line and column, never dropped.
 """
 
 import csv
-import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from io import StringIO
 from pathlib import Path
-from typing import Final, Literal
+from typing import Final
 
 from stillroom.errors import InputError
+from stillroom.heat.log import COLUMNS, READINGS, REPEATED, Kind, Log, Reading
+from stillroom.heat.read_cells import read_cells
 from stillroom.heat.read_times import Clock, read_time
 from stillroom.words import did_you_mean
-
-Kind = Literal["pressure", "boil", "temperature"]
-
-READINGS: Final[dict[str, Kind]] = {
-    "psi": "pressure",
-    "kpa": "pressure",
-    "boil": "boil",
-    "temp_f": "temperature",
-    "temp_c": "temperature",
-}
-"""The columns of readings; a file has one of them."""
-
-COLUMNS: Final = ("time", *READINGS, "event", "note")
-
-EVENTS: Final = (
-    "lid on", "vent start", "vent end", "timing starts", "heat off", "zero pressure", "lid off",
-)  # fmt: skip
-"""What the event column may hold. Anything else belongs into the note column."""
-
-REPEATED: Final = "timing starts"
-"""The one event that may stand more than once: after a fall, timing starts again."""
 
 # A log written by hand is a page; a logger's of a day, one line a second, is less than this.
 LARGEST_BYTES: Final = 1_000_000
 LONGEST_HOURS: Final = 24
-
-PSI_PER_KPA: Final = 1 / 6.894757293168
-HIGHEST_PSI: Final = 30.0
-"""No gauge of a home canner shows more; a larger number is a slip of the unit or the pen."""
-LOWEST_F, HIGHEST_F = 0.0, 300.0
-
-_NUMBER: Final = re.compile(r"[+-]?(\d{1,6})(\.\d{1,9})?")
-_BOILS: Final = {"yes": True, "y": True, "full": True, "no": False, "n": False, "stopped": False}
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One line of a log.
-
-    ``at`` is in s from the first line; ``time`` as it was written. ``psi`` is gauge pressure,
-    ``boils`` tells of a full boil, ``kelvin`` is a temperature: the one the file has, ``None`` on
-    a line that holds an event or a note only. ``event`` is one of ``EVENTS`` or "".
-    """
-
-    line: int
-    at: float
-    time: str
-    psi: float | None = None
-    boils: bool | None = None
-    kelvin: float | None = None
-    event: str = ""
-    note: str = ""
-
-    @property
-    def has_value(self) -> bool:
-        """Whether something was read off at this time, and not only noted."""
-        return not (self.psi is None and self.boils is None and self.kelvin is None)
-
-
-@dataclass(frozen=True, slots=True)
-class Log:
-    """A whole file: its name, what kind of readings it holds, and every line in order.
-
-    ``clock`` tells whether times were written as times of day.
-    """
-
-    file: str
-    kind: Kind
-    clock: bool
-    lines: tuple[Reading, ...]
-
-    @property
-    def read_off(self) -> tuple[Reading, ...]:
-        """The lines that hold a reading."""
-        return tuple(line for line in self.lines if line.has_value)
-
-    def event(self, name: str) -> Reading | None:
-        """The first line of an event, or ``None`` where the log does not tell it."""
-        return next((line for line in self.lines if line.event == name), None)
 
 
 def read_log(path: Path, kinds: Sequence[Kind]) -> Log:
@@ -217,7 +143,7 @@ def _lines(file: str, columns: list[str], table: list[tuple[int, list[str]]]) ->
         cell = dict(zip(columns, [*cells, *[""] * (len(columns) - len(cells))], strict=True))
         where = f"{file}, line {number}"
         at, times = read_time(cell["time"], f"{where}, time", times)
-        line = _line(where, number, at, cell)
+        line = read_cells(where, number, at, cell)
         _check_order(where, line, last)
         if line.event:
             if line.event in seen:
@@ -229,74 +155,6 @@ def _lines(file: str, columns: list[str], table: list[tuple[int, list[str]]]) ->
                 seen[line.event] = line
         last = line
         yield line
-
-
-def _line(where: str, number: int, at: float, cell: dict[str, str]) -> Reading:
-    line = Reading(number, at, cell["time"], event=_event(where, cell), note=cell.get("note", ""))
-    name = next(name for name in cell if name in READINGS)
-    said = cell[name]
-    if not said:
-        if line.event or line.note:
-            return line
-        raise InputError(
-            f"{where}, {name}: nothing is written. Write what was read, or leave the line out."
-        )
-    here = f"{where}, {name}"
-    match name:
-        case "psi":
-            return replace(line, psi=_pressure(here, said, _number(here, said, "11.5"), 1.0))
-        case "kpa":
-            return replace(line, psi=_pressure(here, said, _number(here, said, "79"), PSI_PER_KPA))
-        case "boil":
-            if said.lower() not in _BOILS:
-                raise InputError(
-                    f'{here}: "{said}" does not fit. Write yes for a full boil, or no where it '
-                    "had stopped."
-                )
-            return replace(line, boils=_BOILS[said.lower()])
-        case _:
-            degrees = _number(here, said, "240.5" if name == "temp_f" else "115.8")
-            return replace(line, kelvin=_temperature(here, said, degrees, name))
-
-
-def _event(where: str, cell: dict[str, str]) -> str:
-    said = cell.get("event", "")
-    plain = " ".join(said.lower().replace("_", " ").replace("-", " ").split())
-    if plain and plain not in EVENTS:
-        raise InputError(
-            f'{where}, event: "{said}" is not an event.{did_you_mean(plain, EVENTS)} Events: '
-            f"{', '.join(EVENTS)}. Other remarks belong into a column called note."
-        )
-    return plain
-
-
-def _number(where: str, said: str, such_as: str) -> float:
-    if not _NUMBER.fullmatch(said):
-        raise InputError(
-            f'{where}: "{said}" is not a number. Write the figure alone, such as {such_as}.'
-        )
-    return float(said)
-
-
-def _pressure(where: str, said: str, value: float, unit: float) -> float:
-    psi = value * unit
-    if not 0 <= psi <= HIGHEST_PSI:
-        most = f"{HIGHEST_PSI / unit:.0f} {'psi' if unit == 1.0 else 'kPa'}"
-        raise InputError(
-            f"{where}: {said} does not fit. A canner's gauge shows 0 to {most}; check the figure "
-            "and the unit of the column."
-        )
-    return psi
-
-
-def _temperature(where: str, said: str, degrees: float, column: str) -> float:
-    fahrenheit = degrees if column == "temp_f" else 1.8 * degrees + 32
-    if not LOWEST_F <= fahrenheit <= HIGHEST_F:
-        raise InputError(
-            f"{where}: {said} does not fit. In a canner it is {LOWEST_F:.0f} to {HIGHEST_F:.0f} F "
-            "(-18 to 149 C); check the figure and the unit of the column."
-        )
-    return (fahrenheit + 459.67) / 1.8
 
 
 def _check_order(where: str, line: Reading, last: Reading | None) -> None:

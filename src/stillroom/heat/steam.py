@@ -125,8 +125,7 @@ def steam(
         inside=exact,
         air=tuple(_case(a, temperature_with_air(gauge, metres, a), exact) for a in shares),
         off=tuple(
-            _case(o, misread_temperature(gauge, o * PASCALS_PER_PSI, metres), exact)
-            for o in errors
+            _case(o, misread_temperature(gauge, o * PASCALS_PER_PSI, metres), exact) for o in errors
         ),
     )
 

@@ -1,4 +1,4 @@
-"""Steam drawn: the heat inside by gauge reading and air, and by elevation at the printed pressures."""
+"""Steam drawn: the heat inside by gauge and air, and by elevation at the printed pressures."""
 
 from typing import Final
 
@@ -45,8 +45,9 @@ def air_chart(told: Steam) -> Spec:
         layers.append(line(rows(psi=pounds, f=curve), x, y, dash=dash))
         layers.append(words(name, x, y, (15, place), dx=7))
     f = fahrenheit(told.inside)
+    here = one({"psi": told.psi, "f": round(f, 2)})
     layers += [
-        {"data": one({"psi": told.psi, "f": round(f, 2)}), "mark": _DOT, "encoding": {"x": x, "y": y}},
+        {"data": here, "mark": _DOT, "encoding": {"x": x, "y": y}},
         words(f"{told.psi:g} lb: {f:.1f} F", x, y, (told.psi, f),
               dx=-9, dy=-12, align="right", fontWeight="bold", fontSize=15),
     ]  # fmt: skip
@@ -76,7 +77,9 @@ def elevation_chart(printed: tuple[Setting, ...], told: Steam | None = None) -> 
         mark = {"type": "rule", "color": INK, "strokeWidth": 1}
         layers += [
             {"data": one({"ft": told.elevation_ft}), "mark": mark, "encoding": {"x": x}},
-            words(f"{told.elevation_ft:,} ft", x, y, (told.elevation_ft, 193), dx=5),
+            words(
+                f"{told.elevation_ft:,} ft", x, y, (told.elevation_ft, 193), dx=5, fontWeight="bold"
+            ),
         ]
     layers.append(words("water boils", x, y, (2000, boiling[8]), dy=-13))
     for setting in printed:
@@ -104,5 +107,5 @@ def _setting(setting: Setting, x: Spec, y: Spec) -> list[Spec]:
         line(rows(ft=along, f=curve), x, y, dash=SOLID if dial else DOTTED,
              color=COBALT if dial else INK),
         words(f"{setting.psi} lb", x, y, (along[at], curve[at]),
-              dy=-13 if span > 2_000 else 14, align="center" if at > 1 else "left"),
+              dy=-13 if span > 2_000 else 14 if dial else 22, align="center" if at > 1 else "left"),
     ]  # fmt: skip

@@ -53,8 +53,8 @@ def parse_temperature(text: str, where: str = "temperature") -> float:
 
     Examples
     --------
-    >>> parse_temperature("170 F"), parse_temperature("-5.5 C")
-    (349.81666666666666, 267.65)
+    >>> round(parse_temperature("170 F"), 2), round(parse_temperature("-5.5 C"), 2)
+    (349.82, 267.65)
     """
     found = _WRITTEN.fullmatch(text.strip())
     if not found:
