@@ -50,6 +50,8 @@ def _run(arguments: argparse.Namespace) -> int:
             from stillroom.cli.recipes import run
         case "start":
             from stillroom.cli.start import run
+        case "heat":
+            from stillroom.cli.heat import run
         case _:
             from stillroom.cli.plan import run
     return run(arguments)
@@ -94,4 +96,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan.add_argument("--pdf", metavar="FILE", help="also write the printable day sheet")
     plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+    from stillroom.cli.heat_parser import add_heat
+
+    add_heat(commands)
     return parser

@@ -17,7 +17,7 @@ from stillroom.heat.household import household
 from stillroom.heat.load import HeatedLoad, on_the_fire, untold
 from stillroom.kitchen import Canner, Fire
 from stillroom.physics.array import Array
-from stillroom.physics.vessel import MOST_WATER_VENTED, run
+from stillroom.physics.vessel import MOST_WATER_VENTED, Run, run
 
 DRAWS: Final = 400
 SEED: Final = 1
@@ -111,6 +111,29 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
         timed=known.runs,
         warnings=(*_dry(canner, tried.vented), *(f"{canner.name}: {odd}." for odd in known.odd)),
     )
+
+
+def middle_run(canner: Canner, load: HeatedLoad) -> Run:
+    """The run of one canner, every figure of it in the middle of what is known.
+
+    Parameters
+    ----------
+    canner : of the kitchen file
+    load : the load
+
+    Returns
+    -------
+    Run of one draw, s and K; its durations lie near the middle of those of ``durations``
+
+    Source
+    ------
+    ``physics/vessel.py`` with ``physics/data/vessel_priors.csv``, the kitchen file and its timed
+    runs. Predicts durations; never yields a process.
+    """
+    belief = household(canner, load.elevation_ft).belief
+    water = canner.fire.water
+    figures = np.array([belief.medians])
+    return run(*on_the_fire(load, figures, water, np.zeros((1, len(untold(load, water))))))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
