@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -18,7 +19,7 @@ def asked(capsys: pytest.CaptureFixture[str], *words: str) -> str:
     return capsys.readouterr().out
 
 
-def document(capsys: pytest.CaptureFixture[str], *words: str) -> dict:  # type: ignore[type-arg]
+def document(capsys: pytest.CaptureFixture[str], *words: str) -> Any:
     return json.loads(asked(capsys, *words, "--json"))
 
 
