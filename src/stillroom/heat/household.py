@@ -20,6 +20,7 @@ from stillroom.physics.priors import Prior, priors
 from stillroom.physics.vessel import run
 from stillroom.processes import lookup
 from stillroom.processes.model import PRESSURE
+from stillroom.units.si import KILOGRAMS_PER_POUND
 
 FIGURES: Final = ("power", "loss", "metal", "uptake")
 
@@ -31,7 +32,6 @@ _UPTAKE: Final = 0.15
 # A kitchen clock is read to a minute or two, and a phase's start and end are a matter of opinion.
 _WATCH_MINUTES: Final = 1.5
 _WATCH_SHARE: Final = 0.07
-_POUND: Final = 0.45359237  # kg, exact
 
 STARTS: Final = "how warm it starts and how fast jars warm (from memory)"
 
@@ -133,7 +133,7 @@ def _stand_ins(method: str, own_plug: bool, fire: Fire) -> Iterator[str]:
     if not fire.kilograms:
         pot = fire.wall or ("not told" if method in PRESSURE else "bath")
         of = {"thin": " (thin-walled)", "heavy": " (heavy-walled)", "bath": " (enameled steel)"}
-        yield f"weight {_prior('pot', pot).median / _POUND:.0f} lb{of.get(pot, '')}"
+        yield f"weight {_prior('pot', pot).median / KILOGRAMS_PER_POUND:.0f} lb{of.get(pot, '')}"
     if not fire.water:
         yield f"water {'3 quarts' if method in PRESSURE else 'to 1 3/8 in over the jars'}"
     yield STARTS

@@ -23,13 +23,13 @@ from stillroom.physics.lethality import c100, f0
 from stillroom.physics.pack import Blend, Brothy, Solid, conductance, heat_through
 from stillroom.physics.priors import priors
 from stillroom.units.jars import quarts
+from stillroom.units.si import METRES_PER_INCH
 
 DATA: Final = Path(__file__).parent / "data"
 FILMS: Final = Path(__file__).parent.parent / "physics" / "data" / "films.csv"
 JARS: Final = 200
 SEED: Final = 1
 
-_INCH: Final = 0.0254
 _KELVIN_PER_FAHRENHEIT: Final = 5 / 9
 _BROTHY_J: Final = 1.2
 """Lag factor of a brothy pack, within 1.0 to 1.6: from memory, for no table of home jars was
@@ -158,7 +158,9 @@ def _pack(
     filled: Filled, middle: float, in_steam: bool, dice: np.random.Generator, jars: int
 ) -> Blend:
     body = filled.body
-    fills = filled.headspace + _spread("headspace") * _INCH * dice.uniform(-1.0, 1.0, jars)
+    fills = filled.headspace + _spread("headspace") * METRES_PER_INCH * dice.uniform(
+        -1.0, 1.0, jars
+    )
     heights = np.array([pack_height(body, float(fill)) for fill in fills])
     # The model's properties are constant: those at the middle of the food's way.
     food = properties(filled.food, middle)

@@ -14,10 +14,10 @@ from stillroom.physics.priors import Prior, drawn, priors
 from stillroom.physics.vessel import Aims, Canner, Jars
 from stillroom.processes.model import PRESSURE
 from stillroom.units.jars import SIZES, quarts
+from stillroom.units.si import CUBIC_METRES_PER_QUART, METRES_PER_FOOT, PASCALS_PER_PSI
 
-_FOOT: Final = 0.3048  # m, exact
-_PSI: Final = 6_894.757293168  # Pa, exact to its digits: lb, standard gravity and inch
-_QUART: Final = 0.946352946  # L, exact; a kilogram of water within 4 % from 20 to 100 C
+# kg of water in a quart: its litres, within 4 % from 20 to 100 C.
+_QUART: Final = 1000.0 * CUBIC_METRES_PER_QUART
 # Lower than any kitchen; the standard atmosphere ends somewhat below.
 _LOWEST_FT: Final = -2_000
 
@@ -62,12 +62,12 @@ def aims(load: HeatedLoad) -> Aims:
     Boiling points and gauges: ``physics/atmosphere.py``. Vent and wait: AIB-539 Guide 1 and UF/IFAS
     sheets, as in ``day/data/durations.csv``. The process time is the published one.
     """
-    elevation = max(load.elevation_ft, _LOWEST_FT) * _FOOT
+    elevation = max(load.elevation_ft, _LOWEST_FT) * METRES_PER_FOOT
     boil = boiling_point(elevation)
     hold = 60.0 * load.minutes
     if load.method not in PRESSURE:
         return Aims(boil, boil, 0.0, hold, OPENING["boiling-water"])
-    target = canner_temperature(GaugePressure(load.psi * _PSI), elevation)
+    target = canner_temperature(GaugePressure(load.psi * PASCALS_PER_PSI), elevation)
     return Aims(boil, target, VENT, hold, OPENING["pressure"])
 
 

@@ -10,9 +10,8 @@ from stillroom.errors import OutOfRange
 from stillroom.physics.array import Array
 from stillroom.physics.atmosphere import GaugePressure, boiling_point, canner_temperature
 from stillroom.physics.history import History
+from stillroom.units.si import METRES_PER_FOOT, PASCALS_PER_PSI
 
-PASCALS_PER_PSI: Final = 6_894.757
-METRES_PER_FOOT: Final = 0.3048
 _ROOM: Final = 295.0  # K, a warm kitchen; it bends the cool-down a little
 _COOLING_PIECES: Final = 12
 

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from stillroom.cli import ANSWERED
-from stillroom.cli.heat.say import CAUTION, INCH, paragraph, parse_inches, table
+from stillroom.cli.heat.say import CAUTION, paragraph, parse_inches, table
 from stillroom.errors import InputError
 from stillroom.heat.durations import Times, durations
-from stillroom.heat.filled import body_of, filled
+from stillroom.heat.filled import body_of, check_headspace, filled
 from stillroom.heat.inside import JARS, SEED, Inside, band, follow_run
 from stillroom.heat.load import HeatedLoad
 from stillroom.heat.run import Run
@@ -26,10 +26,13 @@ from stillroom.physics.jar import (
 from stillroom.physics.lethality import APPROVES_NOTHING, METHOD
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import parse_jar
+from stillroom.units.si import (
+    CUBIC_METRES_PER_FLUID_OUNCE,
+    KILOGRAMS_PER_OUNCE,
+    METRES_PER_INCH,
+)
 from stillroom.units.temperature import fahrenheit, parse_temperature, said
 
-_FLUID_OUNCE = 29.5735e-6  # m3
-_OUNCE = 0.0283495  # kg
 _WATER = {"hot": "158 F", "raw": "140 F"}
 _FOOD = {"hot": "170 F", "raw": "70 F"}
 
@@ -37,7 +40,7 @@ _FOOD = {"hot": "170 F", "raw": "70 F"}
 def run(arguments: argparse.Namespace) -> int:
     """Tell the jar; where a run is given, follow many such jars through it."""
     body = body_of(parse_jar(arguments.size, "SIZE"), arguments.opening, arguments.brim)
-    headspace = parse_inches(arguments.headspace, "--headspace", 3.0)
+    headspace = check_headspace(body, parse_inches(arguments.headspace, "--headspace", 3.0))
     told: dict[str, object] = _jar_json(body, headspace)
     lines = _jar_text(body, headspace)
     if arguments.food:
@@ -110,7 +113,7 @@ def _jar_json(body: JarBody, headspace: float) -> dict[str, object]:
             "glass_g": round(1000 * body.glass),
             "brim_ml": round(1e6 * brim_volume(body), 1),
         },
-        "headspace_in": round(headspace / INCH, 4),
+        "headspace_in": round(headspace / METRES_PER_INCH, 4),
         "headspace_ml": round(1e6 * headspace_volume(body, headspace), 1),
         "pack_ml": round(1e6 * pack_volume(body, headspace), 1),
         "wall_conductance_w_m2k": round(wall_conductance(body), 1),
@@ -122,18 +125,21 @@ def _jar_json(body: JarBody, headspace: float) -> dict[str, object]:
 
 def _jar_text(body: JarBody, headspace: float) -> list[str]:
     def volume(cubic: float) -> str:
-        return f"{1e6 * cubic:.0f} mL ({cubic / _FLUID_OUNCE:.1f} fl oz)"
+        return f"{1e6 * cubic:.0f} mL ({cubic / CUBIC_METRES_PER_FLUID_OUNCE:.1f} fl oz)"
 
     rows = [
         ["to the brim", volume(brim_volume(body))],
-        [f"headspace of {headspace / INCH:g} in", volume(headspace_volume(body, headspace))],
+        [
+            f"headspace of {headspace / METRES_PER_INCH:g} in",
+            volume(headspace_volume(body, headspace)),
+        ],
         ["room for food and liquid", volume(pack_volume(body, headspace))],
         ["inside", f"{2000 * body.radius:.0f} mm wide, {1000 * body.height:.0f} mm high"],
-        ["glass", f"{1000 * body.glass:.0f} g ({body.glass / _OUNCE:.1f} oz), "
+        ["glass", f"{1000 * body.glass:.0f} g ({body.glass / KILOGRAMS_PER_OUNCE:.1f} oz), "
                   f"wall {1000 * body.wall:.2g} mm"],
     ]  # fmt: skip
     return [
-        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / INCH:.2g} in",
+        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / METRES_PER_INCH:.3g} in",
         "",
         *table(rows),
         "",

@@ -5,8 +5,8 @@ from textwrap import fill
 
 from stillroom.errors import InputError
 from stillroom.units.amounts import parse_amount
+from stillroom.units.si import METRES_PER_INCH
 
-INCH = 0.0254
 CAUTION = (
     "Caution: a wrong time, pressure or change to the food can make people gravely ill. Follow the "
     "published process and your canner's own manual, and ask your local extension office where "
@@ -38,7 +38,7 @@ def parse_inches(text: str, where: str, most: float) -> float:
         ) from None
     if not inches <= most:
         raise InputError(f'{where}: "{text}" does not fit: at most {most:g} in.')
-    return inches * INCH
+    return inches * METRES_PER_INCH
 
 
 def paragraph(text: str) -> str:
