@@ -2,16 +2,26 @@
 
 import argparse
 
+from stillroom.errors import InputError, OutOfRange
+
 
 def run(arguments: argparse.Namespace) -> int:
     """Run one of the heat commands; each loads its own module only."""
     match arguments.about:
+        case "steam":
+            from stillroom.cli.heat.steam import run as chosen
         case "jar":
             from stillroom.cli.heat.jar import run as chosen
         case "food":
             from stillroom.cli.heat.food import run as chosen
         case "cook":
             from stillroom.cli.heat.cook import run as chosen
-        case _:
+        case "canner":
             from stillroom.cli.heat.canner import run as chosen
-    return chosen(arguments)
+        case _:
+            from stillroom.cli.heat.run import run as chosen
+    try:
+        return chosen(arguments)
+    except OutOfRange as wrong:
+        # A law's own limit, which no check of the arguments foresaw: still the person's to mend.
+        raise InputError(str(wrong)) from None
