@@ -75,6 +75,6 @@ def test_a_question_at_the_terminal_loads_no_heavy_library_whatever_the_answer()
     # The fifty options of the heat questions are not spelled out for a question to the tables.
     assert "stillroom.cli.heat_parser" not in names
     assert not loaded & {
-        "ortools", "pandas", "numpy", "rich", "typst", "vl_convert", "fastapi", "sqlalchemy", "uvicorn",
-        "dataclasses",
+        "ortools", "pandas", "numpy", "rich", "typst", "vl_convert", "fastapi",
+        "sqlalchemy", "uvicorn", "dataclasses",
     }  # fmt: skip

@@ -19,7 +19,7 @@ def run(arguments: argparse.Namespace) -> int:
         case "canner":
             from stillroom.cli.heat.canner import run as chosen
         case _:
-            from stillroom.cli.heat.run import run as chosen
+            from stillroom.cli.heat.log import run as chosen
     try:
         return chosen(arguments)
     except OutOfRange as wrong:

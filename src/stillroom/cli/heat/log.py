@@ -6,9 +6,9 @@ import sys
 from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED
-from stillroom.cli.heat.run_text import as_text
+from stillroom.cli.heat.log_text import as_text
+from stillroom.cli.heat.log_told import Told, as_json
 from stillroom.cli.heat.say import parse_inches
-from stillroom.cli.heat.told import Told, as_json
 from stillroom.errors import InputError
 from stillroom.heat.deviation import deviation
 from stillroom.heat.filled import body_of, check_headspace, filled

@@ -72,13 +72,13 @@ def answer(told: Told) -> str:
                 f"that {target} held for {published} minutes."
             )
         case _:
-            so_far = f"{fell} once; after the rule, counting starts anew. " if found.below else ""
             assert longest is not None
-            if found.below and longest.end <= found.below[0].start:
-                so_far = f"{fell} later on. "
+            before = [b for b in found.below if b.start < longest.end]
+            so_far = f"{fell}; counting starts anew when it is back. " if before else ""
+            after = "" if len(before) == len(found.below) else f" {fell} after that."
             return (
                 f"{so_far}The log shows {shown} minutes at {target} without a break; "
-                f"published are {found.minutes:g}."
+                f"published are {found.minutes:g}.{after}"
             )
 
 

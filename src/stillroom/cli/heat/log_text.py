@@ -1,7 +1,7 @@
 """``stillroom heat run`` for a person: what the log shows, the rule, and what is missing."""
 
+from stillroom.cli.heat.log_told import Told, answer, minutes_said, missing, to_do
 from stillroom.cli.heat.say import CAUTION, bullets, paragraph, table
-from stillroom.cli.heat.told import Told, answer, minutes_said, missing, to_do
 from stillroom.heat.deviation import cited
 from stillroom.heat.inside import JARS, band
 from stillroom.heat.logged import TAKEN
