@@ -161,7 +161,7 @@ def _pack(
     fills = filled.headspace + _spread("headspace") * METRES_PER_INCH * dice.uniform(
         -1.0, 1.0, jars
     )
-    heights = np.array([pack_height(body, float(fill)) for fill in fills])
+    heights = np.array([pack_height(body, max(0.0, float(fill))) for fill in fills])
     # The model's properties are constant: those at the middle of the food's way.
     food = properties(filled.food, middle)
     spread = _spread("diffusivity") ** dice.uniform(-1.0, 1.0, jars)

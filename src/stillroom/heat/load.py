@@ -18,8 +18,6 @@ from stillroom.units.si import CUBIC_METRES_PER_QUART, METRES_PER_FOOT, PASCALS_
 
 # kg of water in a quart: its litres, within 4 % from 20 to 100 C.
 _QUART: Final = 1000.0 * CUBIC_METRES_PER_QUART
-# Lower than any kitchen; the standard atmosphere ends somewhat below.
-_LOWEST_FT: Final = -2_000
 
 VENT: Final = 600.0
 """Seconds of venting, as published for every pressure canner (AIB-539 Guide 1): never less."""
@@ -62,7 +60,7 @@ def aims(load: HeatedLoad) -> Aims:
     Boiling points and gauges: ``physics/atmosphere.py``. Vent and wait: AIB-539 Guide 1 and UF/IFAS
     sheets, as in ``day/data/durations.csv``. The process time is the published one.
     """
-    elevation = max(load.elevation_ft, _LOWEST_FT) * METRES_PER_FOOT
+    elevation = load.elevation_ft * METRES_PER_FOOT
     boil = boiling_point(elevation)
     hold = 60.0 * load.minutes
     if load.method not in PRESSURE:

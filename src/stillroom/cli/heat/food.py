@@ -7,7 +7,15 @@ from pathlib import Path
 
 from stillroom.cli import ANSWERED
 from stillroom.cli.heat.say import paragraph, table
-from stillroom.physics.food import Composition, Properties, composition, properties
+from stillroom.errors import InputError
+from stillroom.physics.food import (
+    COLDEST,
+    HOTTEST,
+    Composition,
+    Properties,
+    composition,
+    properties,
+)
 from stillroom.physics.lethality import APPROVES_NOTHING
 from stillroom.units.temperature import celsius, fahrenheit, parse_temperature, said
 
@@ -20,7 +28,7 @@ USUAL = ("68 F", "170 F", "240 F")
 
 def run(arguments: argparse.Namespace) -> int:
     """Look up the composition, work out the properties, show them."""
-    at = [parse_temperature(text, "--at") for text in arguments.at or USUAL]
+    at = [_temperature(text) for text in arguments.at or USUAL]
     made_of = composition(arguments.food)
     found = [(kelvin, properties(made_of, kelvin)) for kelvin in at]
     if arguments.chart:
@@ -30,6 +38,15 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print(as_text(arguments.food, made_of, found))
     return ANSWERED
+
+
+def _temperature(text: str) -> float:
+    kelvin = parse_temperature(text, "--at")
+    if not COLDEST <= kelvin <= HOTTEST:
+        raise InputError(
+            f'--at: "{text}" does not fit. Figures of food are known from 32 to 300 F.'
+        )
+    return kelvin
 
 
 def as_json(

@@ -24,6 +24,7 @@ from stillroom.physics.jar import (
     wall_conductance,
 )
 from stillroom.physics.lethality import APPROVES_NOTHING, METHOD
+from stillroom.physics.priors import priors
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import parse_jar
 from stillroom.units.si import (
@@ -33,8 +34,9 @@ from stillroom.units.si import (
 )
 from stillroom.units.temperature import fahrenheit, parse_temperature, said
 
-_WATER = {"hot": "158 F", "raw": "140 F"}
 _FOOD = {"hot": "170 F", "raw": "70 F"}
+_COLDEST, _HOTTEST = 273.15, 373.15
+_OF_A_RUN = ("elevation", "psi", "minutes", "heat", "come_up", "cool", "start", "chart")
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -43,16 +45,16 @@ def run(arguments: argparse.Namespace) -> int:
     headspace = check_headspace(body, parse_inches(arguments.headspace, "--headspace", 3.0))
     told: dict[str, object] = _jar_json(body, headspace)
     lines = _jar_text(body, headspace)
-    if arguments.food:
+    if arguments.food is not None:
         kind = filled(body, headspace, arguments.food, arguments.packed)
         course, start = _run_of(arguments, body.size)
         inside = follow_run(kind, start, course)
         told["run"] = _run_json(arguments, course, start, inside)
         lines += _run_text(arguments, course, start, inside)
         if arguments.chart:
-            _draw(arguments, course, inside, Path(arguments.chart))
-    elif arguments.chart:
-        raise InputError("--chart: draws a run. Say what is in the jar with --food.")
+            _draw(arguments, body.size, course, inside)
+    else:
+        _no_run(arguments)
     if arguments.json:
         print(json.dumps(told, ensure_ascii=False))
     else:
@@ -60,9 +62,17 @@ def run(arguments: argparse.Namespace) -> int:
     return ANSWERED
 
 
+def _no_run(arguments: argparse.Namespace) -> None:
+    """Refuse what only a run has, where nothing is in the jar."""
+    for name in _OF_A_RUN:
+        if getattr(arguments, name) is not None:
+            option = f"--{name.replace('_', '-')}"
+            raise InputError(f"{option}: belongs to a run. Say what is in the jar with --food.")
+
+
 def _run_of(arguments: argparse.Namespace, size: str) -> tuple[Run, float]:
     """The run as told, its unknown lengths those planned for a canner nothing is known of."""
-    if not (arguments.elevation and arguments.minutes):
+    if arguments.elevation is None or arguments.minutes is None:
         raise InputError(
             "--elevation and --minutes: both are needed to follow a run. Minutes and pounds are "
             "those of the published process; ask stillroom process for them."
@@ -84,15 +94,23 @@ def _run_of(arguments: argparse.Namespace, size: str) -> tuple[Run, float]:
         planned, Times) else (30, 0, 0) if psi is None else (15, 5, 45)  # fmt: skip
     told = (arguments.heat, arguments.come_up, arguments.cool)
     for option, minutes in zip(("--heat", "--come-up", "--cool"), told, strict=True):
+        if minutes is not None and psi is None and option != "--heat":
+            raise InputError(f"{option}: boiling water has none. Leave it out, or give --psi.")
         if minutes is not None and not 1 <= minutes <= 300:
             raise InputError(f"{option}: {minutes:g} does not fit. Write 1 to 300 minutes.")
     heat, come_up, cool = (u if t is None else t for t, u in zip(told, usual, strict=True))
     start = parse_temperature(arguments.start or _FOOD[arguments.pack], "--start")
+    if not _COLDEST <= start <= _HOTTEST:
+        raise InputError(
+            f'--start: "{arguments.start}" does not fit. Food goes into the canner thawed and no '
+            "hotter than it boils: write 32 to 212 F."
+        )
+    vessel = "bath" if psi is None else "pressure"
     course = Run(
         elevation_ft=feet,
         psi=psi,
         minutes=arguments.minutes,
-        water=parse_temperature(_WATER[arguments.pack], "water"),
+        water=priors()["water start", f"{vessel} {arguments.pack}"].median,
         heat=heat,
         vent=0 if psi is None else 10,
         come_up=0 if psi is None else come_up,
@@ -234,10 +252,11 @@ def _three(values: Array, say: Callable[[float], float]) -> dict[str, float]:
     return {name: round(say(float(value)), 4) for name, value in named}
 
 
-def _draw(arguments: argparse.Namespace, course: Run, inside: Inside, path: Path) -> None:
+def _draw(arguments: argparse.Namespace, size: str, course: Run, inside: Inside) -> None:
     from stillroom.paper.charts import check_ending, write_chart
     from stillroom.paper.time_charts import jar_chart
 
+    path = Path(arguments.chart)
     check_ending(path)
     begins, at = [], 0.0
     for name, lasts in (
@@ -249,7 +268,7 @@ def _draw(arguments: argparse.Namespace, course: Run, inside: Inside, path: Path
         at += lasts
     held = f"{course.psi:g} lb" if course.psi else "boiling water"
     chart = jar_chart(
-        f"{arguments.food[0].upper()}{arguments.food[1:]} in a {arguments.size}",
+        f"{arguments.food[0].upper()}{arguments.food[1:]} in a {size} jar",
         f"packed {arguments.packed}; {held} at {course.elevation_ft:,} ft for {course.minutes:g} "
         "minutes",
         inside,

@@ -31,11 +31,14 @@ def parse_inches(text: str, where: str, most: float) -> float:
     for unit in ("inches", "inch", "in.", "in", '"'):
         said = said.removesuffix(unit).strip()
     try:
-        inches = float(parse_amount(said).value)
+        amount = parse_amount(said)
     except InputError:
+        amount = None
+    if amount is None or amount.kind != "count" or amount.unit != "each":
         raise InputError(
             f'{where}: "{text}" is no length. Write inches, such as "1 in" or "1/2 in".'
-        ) from None
+        )
+    inches = float(amount.value)
     if not inches <= most:
         raise InputError(f'{where}: "{text}" does not fit: at most {most:g} in.')
     return inches * METRES_PER_INCH
