@@ -1,7 +1,9 @@
 """``stillroom heat``: the physics of the jar and the canner, explained; it approves nothing."""
 
 import argparse
+from pathlib import Path
 
+from stillroom.cli import ANSWERED
 from stillroom.errors import InputError, OutOfRange
 
 
@@ -20,8 +22,16 @@ def run(arguments: argparse.Namespace) -> int:
             from stillroom.cli.heat.canner import run as chosen
         case _:
             from stillroom.cli.heat.log import run as chosen
+    if arguments.chart:
+        from stillroom.paper.charts import check_ending
+
+        # Before any work: a name that cannot be drawn to is a slip of a moment.
+        check_ending(Path(arguments.chart))
     try:
-        return chosen(arguments)
+        status = chosen(arguments)
     except OutOfRange as wrong:
         # A law's own limit, which no check of the arguments foresaw: still the person's to mend.
         raise InputError(str(wrong)) from None
+    if arguments.chart and status == ANSWERED and not arguments.json:
+        print(f"Drawn: {arguments.chart}")
+    return status

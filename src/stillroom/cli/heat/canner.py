@@ -166,11 +166,10 @@ def as_text(canner: Canner, load: HeatedLoad, times: Times) -> str:
 
 
 def _draw(canner: Canner, load: HeatedLoad, times: Times, path: Path) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.time_charts import canner_chart
     from stillroom.physics.vessel import history
 
-    check_ending(path)
     made = middle_run(canner, load)
     seen, jars = history(made, 30.0), history(made, 30.0, of_jars=True)
     begins = [(float(p.start[0]) / 60, p.name) for p in made.phases if p.length[0] > 0]

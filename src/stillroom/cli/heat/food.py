@@ -23,6 +23,7 @@ SOURCE = (
     "Choi and Okos (1986) by composition; composition of the raw or cooked food: USDA SR28, an "
     "average. Conductivity by volume shares, the upper of two bounds."
 )
+_AMERICAN = {"fibre": "fiber"}
 USUAL = ("68 F", "170 F", "240 F")
 
 
@@ -75,7 +76,9 @@ def as_json(
 def as_text(food: str, made_of: Composition, found: list[tuple[float, Properties]]) -> str:
     """For a person: what it is made of, and its properties at each temperature."""
     shares = ", ".join(
-        f"{name} {100 * share:.1f} %" for name, share in asdict(made_of).items() if share >= 5e-4
+        f"{_AMERICAN.get(name, name)} {100 * share:.1f} %"
+        for name, share in asdict(made_of).items()
+        if share >= 5e-4
     )
     rows = [["at", "density", "heat capacity", "conductivity", "diffusivity"]]
     rows += [
@@ -106,8 +109,7 @@ def as_text(food: str, made_of: Composition, found: list[tuple[float, Properties
 
 
 def _draw(food: str, made_of: Composition, path: Path) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.food_chart import food_chart
 
-    check_ending(path)
     write_chart(food_chart(food, made_of), path)

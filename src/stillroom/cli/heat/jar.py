@@ -253,11 +253,10 @@ def _three(values: Array, say: Callable[[float], float]) -> dict[str, float]:
 
 
 def _draw(arguments: argparse.Namespace, size: str, course: Run, inside: Inside) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.time_charts import jar_chart
 
     path = Path(arguments.chart)
-    check_ending(path)
     begins, at = [], 0.0
     for name, lasts in (
         ("heat", course.heat), ("vent", course.vent), ("come-up", course.come_up),
@@ -269,7 +268,7 @@ def _draw(arguments: argparse.Namespace, size: str, course: Run, inside: Inside)
     held = f"{course.psi:g} lb" if course.psi else "boiling water"
     chart = jar_chart(
         f"{arguments.food[0].upper()}{arguments.food[1:]} in a {size} jar",
-        f"packed {arguments.packed}; {held} at {course.elevation_ft:,} ft for {course.minutes:g} "
+        f"Packed {arguments.packed}; {held} at {course.elevation_ft:,} ft for {course.minutes:g} "
         "minutes",
         inside,
         begins,

@@ -25,10 +25,6 @@ from stillroom.units.temperature import parse_temperature
 
 def run(arguments: argparse.Namespace) -> int:
     """Read the log, hold it against its process, show what it shows."""
-    if arguments.chart:
-        from stillroom.paper.charts import check_ending
-
-        check_ending(Path(arguments.chart))
     feet = parse_elevation(arguments.elevation, "--elevation")
     log = read_log(Path(arguments.log), ("pressure", "boil"))
     row = _process(arguments, log, feet)

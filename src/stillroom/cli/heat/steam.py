@@ -30,10 +30,6 @@ ABOUT_240 = (
 
 def run(arguments: argparse.Namespace) -> int:
     """Work out the temperatures, show them."""
-    if arguments.chart:
-        from stillroom.paper.charts import check_ending
-
-        check_ending(Path(arguments.chart))
     feet = parse_elevation(arguments.elevation, "--elevation")
     air = None if arguments.air is None else arguments.air / 100
     told = steam(feet, arguments.psi or 0.0, air=air, off=arguments.reads_high)
