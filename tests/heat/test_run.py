@@ -92,3 +92,11 @@ def test_a_run_without_heat_or_hold_is_refused(wrong: dict[str, float], named: s
 def test_a_gauge_off_by_more_than_the_pressure_is_refused() -> None:
     with pytest.raises(OutOfRange, match="gauge"):
         history(run(psi=5), np.array([6.0]))
+
+
+def test_a_canner_that_comes_up_in_no_time_is_at_pressure_through_the_hold() -> None:
+    """11 psig at sea level: 241.56 F (science notes 3.3), from the end of venting on."""
+    seen = history(run(come_up=0), np.zeros(1))
+
+    early = seen.at(np.array([26.0, 60.0]) * 60)[0]
+    assert [fahrenheit(t) for t in early] == pytest.approx([241.56] * 2, abs=0.05)

@@ -97,7 +97,8 @@ def history(run: Run, reads_high: Array) -> History:
     level = np.ones(len(held))
     warm = [run.water * level, boils * level, boils * level, held, held]
     cold = [_ROOM + (held - _ROOM) * np.exp(-rate * after) for after in cooling]
-    kept = np.concatenate([[True], np.diff(times) > 0])
+    # Of instants that coincide the last counts: after no come-up, the canner is at pressure.
+    kept = np.append(np.diff(times) > 0, True)
     return History(times[kept], np.stack([*warm, *cold], axis=1)[:, kept])
 
 
