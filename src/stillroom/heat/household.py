@@ -124,18 +124,21 @@ def _burner(own_plug: bool, fire: Fire) -> str:
 def _stand_ins(method: str, own_plug: bool, fire: Fire) -> Iterator[str]:
     """Each figure that the kitchen file does not tell, with what is taken for it."""
     burner = _burner(own_plug, fire)
-    share = f"{100 * _prior('efficiency', burner).median:.0f} % of it into the pot"
+    share = f"{100 * _prior('efficiency', burner).median:.0f} % of"
     watts = f"{_prior('burner', burner).median:,.0f} W"
-    if burner == "not told":
-        yield f"burner {'' if fire.watts else watts + ', '}{share} (between gas and electric)"
+    kind = "between gas and electric" if burner == "not told" else burner
+    if not fire.watts and burner == "not told":
+        yield f"burner {watts}, {share} it into the pot ({kind})"
     elif not fire.watts:
-        yield f"burner power {watts} ({burner}), {share}"
+        yield f"burner power {watts} ({kind}), {share} it into the pot"
     if not fire.kilograms:
         pot = fire.wall or ("not told" if method in PRESSURE else "bath")
         of = {"thin": " (thin-walled)", "heavy": " (heavy-walled)", "bath": " (enameled steel)"}
         yield f"weight {_prior('pot', pot).median / KILOGRAMS_PER_POUND:.0f} lb{of.get(pot, '')}"
     if not fire.water:
         yield f"water {'3 quarts' if method in PRESSURE else 'to 1 3/8 in over the jars'}"
+    if fire.watts:
+        yield f"{share} the power into the pot ({kind})"
     yield STARTS
     if fire.timed:
         yield f"all corrected by {len(fire.timed)} timed run{'s' if len(fire.timed) > 1 else ''}"

@@ -157,7 +157,7 @@ def _jar_text(body: JarBody, headspace: float) -> list[str]:
                   f"wall {1000 * body.wall:.2g} mm"],
     ]  # fmt: skip
     return [
-        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / METRES_PER_INCH:.3g} in",
+        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / METRES_PER_INCH:.2g} in",
         "",
         *table(rows),
         "",
