@@ -81,6 +81,11 @@ def cook_chart(title: str, cook: Cook) -> Spec:
     minutes = (cook.times / 60).tolist()
     upper = _temperatures(cook.times, [("logged", cook.temperatures, SOLID, COBALT)], None, ())
     x = _minutes(minutes)
+    read = rows(m=minutes, f=[fahrenheit(k) for k in cook.temperatures])
+    dot = {"type": "point", "filled": True, "size": 32, "color": COBALT, "opacity": 1}
+    upper["layer"].append(
+        {"data": read, "mark": dot, "encoding": {"x": x, "y": upper["layer"][0]["encoding"]["y"]}}
+    )
     most = max(1.0, 1.08 * float(cook.so_far[-1]))
     y = number("f0", "F0, minutes", 0, most, ticks(0, most, 4))
     lower = {
