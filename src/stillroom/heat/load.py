@@ -1,5 +1,6 @@
 """A load of jars as its canner feels it: masses, temperatures and aims for the heat model."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import sqrt
@@ -18,6 +19,9 @@ from stillroom.units.si import CUBIC_METRES_PER_QUART, METRES_PER_FOOT, PASCALS_
 
 # kg of water in a quart: its litres, within 4 % from 20 to 100 C.
 _QUART: Final = 1000.0 * CUBIC_METRES_PER_QUART
+
+LISTED: Final = ("half-pint", "pint", "quart", "half-gallon")
+"""Jar sizes of the table of priors; those of a boiling-water canner's water end at the quart."""
 
 VENT: Final = 600.0
 """Seconds of venting, as published for every pressure canner (AIB-539 Guide 1): never less."""
@@ -97,12 +101,12 @@ def _untold(
     start = "hot" if pack == "hot" else "raw without liquid" if dense else "raw with liquid"
     vessel = "pressure" if pressure else "bath"
     figures = [
-        table["water", "pressure" if pressure else f"bath {_like(jar, SIZES.index('quart'))}"],
+        table["water", "pressure" if pressure else f"bath {like(jar, LISTED[:-1])}"],
         table["water start", f"{vessel} {pack}"],
         table["food start", start],
         table["food", "per quart"],
         table["food heat", "any"],
-        _uptake(_like(jar, len(SIZES)), liquid),
+        _uptake(like(jar), liquid),
         table["room", "kitchen"],
     ]
     if water:
@@ -148,12 +152,16 @@ def on_the_fire(
     return canner, Jars(food + glass, fh * figures[:, 3], food_start), aims(load)
 
 
-def _like(jar: str, largest: int) -> str:
-    """The size of the table of priors that stands for a jar, none above the largest."""
-    for size in ("half-pint", "pint", "quart", "half-gallon"):
-        if SIZES.index(jar) <= SIZES.index(size) or SIZES.index(size) >= largest:
-            return size
-    raise AssertionError("every jar is one of the sizes")
+def like(jar: str, sizes: Sequence[str] = LISTED) -> str:
+    """The size of the table of priors that stands for a jar: the next larger, or the largest.
+
+    Examples
+    --------
+    >>> like("12 oz"), like("half-gallon", LISTED[:-1])
+    ('pint', 'quart')
+    """
+    larger = (size for size in sizes if SIZES.index(size) >= SIZES.index(jar))
+    return next(larger, sizes[-1])
 
 
 def _uptake(size: str, liquid: bool | None) -> Prior:
