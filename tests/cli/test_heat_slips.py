@@ -64,6 +64,16 @@ def test_a_slip_is_told_by_the_option_it_stands_in(
     assert named in refused(capsys, *words)
 
 
+def test_a_run_that_is_only_said_is_told_to_be_no_published_process(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Three minutes of boiling are nobody's process for pumpkin, and are followed all the same."""
+    assert main(["heat", *JAR, *RUN[:4], "--minutes", "3"]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "taken as you gave them and not looked up" in told
+    assert "stillroom process tells the published ones" in told
+
+
 def test_a_jar_may_be_followed_full_to_the_brim(capsys: pytest.CaptureFixture[str]) -> None:
     """Fills vary by an eighth of an inch, and none can stand above the rim."""
     assert main(["heat", *JAR, *RUN, "--headspace", "0 in"]) == 0

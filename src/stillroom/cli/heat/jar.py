@@ -233,6 +233,10 @@ def _run_text(
         *table(rows, right=(1, 2)),
         "",
         paragraph(
+            "Minutes and pounds were taken as you gave them and not looked up: stillroom process "
+            "tells the published ones."
+        ),
+        paragraph(
             f"{JARS} jars that differ in fill, start, gauge and food. F0: 121.1 C, z 10 C, "
             f"{METHOD}. C100: z 33 C, from memory. How brothy packs mix is a working value from "
             "memory: no table for home jars was found."
