@@ -1,8 +1,8 @@
 """Build the wheel and try it where nothing of the source tree is in reach.
 
 Run by ``./do wheel``: makes a clean environment, installs the pinned requirements and the wheel,
-and asks it for a process, a plan, a printed sheet and a chart from an empty folder. The audit of the tables
-runs in the build itself (``hatch_build.py``).
+and asks it for a process, a plan, a printed sheet and a chart from an empty folder. The audit of
+the tables runs in the build itself (``hatch_build.py``).
 """
 
 import json

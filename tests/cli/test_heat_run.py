@@ -299,3 +299,22 @@ def test_the_document_of_steam_holds_air_gauge_and_printed(
 
 def test_below_the_sea_is_a_place_to_can(capsys: pytest.CaptureFixture[str]) -> None:
     assert "at -200 ft" in asked(capsys, "steam", "--elevation", "-200 ft", "--psi", "11")
+
+
+def test_a_burner_too_weak_is_a_refusal_on_the_stream_of_refusals(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """300 W is less than the 350 to 500 W that hold a canner at 240 F (science.md 4.4)."""
+    kitchen = tmp_path / "kitchen.toml"
+    kitchen.write_text(
+        'name = "Alder Fork kitchen (invented)"\nelevation = "5,430 ft"\nburners = 1\n'
+        'burner_power = "300 W"\n[[canner]]\nname = "tall canner"\nmethod = "dial-gauge"\n'
+        "holds = { quart = 7 }\n",
+        encoding="utf-8",
+    )
+
+    assert main(["heat", "canner", "--kitchen", str(kitchen), "--psi", "13"]) == 3
+
+    seen = capsys.readouterr()
+    assert seen.out == ""
+    assert "this burner may never bring 7 quart jars to 13 lb" in plain(seen.err)

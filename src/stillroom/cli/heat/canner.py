@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED
@@ -29,8 +30,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(as_json(load, answer), ensure_ascii=False))
     elif isinstance(answer, TooWeak):
-        print(paragraph(answer.why))
-        print("\n".join(bullets("Taken for what is not told", answer.stand_ins)))
+        print(paragraph(answer.why), file=sys.stderr)
+        print("\n".join(bullets("Taken for what is not told", answer.stand_ins)), file=sys.stderr)
     else:
         print(as_text(canner, load, answer))
     return ANSWERED if isinstance(answer, Times) else REFUSED
