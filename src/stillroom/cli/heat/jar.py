@@ -239,7 +239,8 @@ def _run_text(
         paragraph(
             f"{JARS} jars that differ in fill, start, gauge and food. F0 counts heat as "
             "minutes at 121.1 C (250 F) that would do as much to spores, C100 as minutes at 100 C "
-            f"(212 F) that cook as much. F0: z 10 C, {METHOD}; C100: z 33 C, from memory. How brothy packs mix is a working value from "
+            f"(212 F) that cook as much. F0: z 10 C, {METHOD}; C100: z 33 C, from memory. How "
+            "brothy packs mix is a working value from "
             "memory: no table for home jars was found."
         ),
         paragraph(APPROVES_NOTHING),
