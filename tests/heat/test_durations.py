@@ -227,3 +227,12 @@ def test_the_share_of_a_told_burner_that_reaches_the_pot_is_named() -> None:
 
     assert any("42 % of the power into the pot" in line for line in known)
     assert any("65 % of the power into the pot" in line for line in between)
+
+
+def test_a_burner_that_may_ruin_a_canner_is_warned_of() -> None:
+    """More than 12,000 Btu/h (Kansas State University)."""
+    strong = times(QUARTS, Fire(kind="gas", watts=4_000.0))
+    usual = times(QUARTS, Fire(kind="gas", watts=3_200.0))
+
+    assert any("can ruin a canner" in warning for warning in strong.warnings)
+    assert not any("ruin" in warning for warning in usual.warnings)

@@ -26,6 +26,9 @@ PLANNED: Final = 0.75
 
 LOW, HIGH = 0.1, 0.9
 
+STRONGEST: Final = 3_517.0
+"""Watts, 12,000 Btu/h: more can ruin a canner (Kansas State University, You Asked It!)."""
+
 LONGEST: Final = 240.0
 """Minutes at which a run is given up for the day's sake, where a draw never gets there."""
 
@@ -109,7 +112,7 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
         draws=tuple(map(tuple, draws.tolist())),
         stand_ins=told,
         timed=known.runs,
-        warnings=(*_dry(canner, tried.vented), *(f"{canner.name}: {odd}." for odd in known.odd)),
+        warnings=(*_strong(canner), *_dry(canner, tried.vented), *(f"{canner.name}: {odd}." for odd in known.odd)),
     )
 
 
@@ -174,6 +177,16 @@ def _span(minutes: Array) -> Span:
         float(np.quantile(minutes, share, method="higher")) for share in (LOW, PLANNED, HIGH)
     )
     return Span(ceil(min(planned, LONGEST)), round(min(low, LONGEST)), round(min(high, LONGEST)))
+
+
+def _strong(canner: Canner) -> tuple[str, ...]:
+    """A burner that may ruin a canner (Kansas State University, You Asked It!)."""
+    if canner.fire.watts <= STRONGEST:
+        return ()
+    return (
+        f"{canner.name}: a burner of more than 12,000 Btu/h (3,517 W) can ruin a canner. "
+        "Ask its manual.",
+    )
 
 
 def _dry(canner: Canner, vented: Array) -> tuple[str, ...]:
