@@ -112,7 +112,11 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
         draws=tuple(map(tuple, draws.tolist())),
         stand_ins=told,
         timed=known.runs,
-        warnings=(*_strong(canner), *_dry(canner, tried.vented), *(f"{canner.name}: {odd}." for odd in known.odd)),
+        warnings=(
+            *_strong(canner),
+            *_dry(canner, tried.vented),
+            *(f"{canner.name}: {odd}." for odd in known.odd),
+        ),
     )
 
 
