@@ -27,7 +27,8 @@ class Step:
     """Something that happens, in minutes after midnight.
 
     ``who`` is a person or persons, or the canner or burner that works by itself. ``load`` is 0
-    where the work belongs to a whole order.
+    where the work belongs to a whole order. ``phase`` is what a canner begins (``vent``,
+    ``process`` or ``cool``), "" for a task.
     """
 
     start: int
@@ -35,6 +36,7 @@ class Step:
     who: str
     what: str
     load: int
+    phase: str = ""
 
     @property
     def told(self) -> str:
@@ -61,7 +63,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
     """
     told = [_task(task) for task in plan.tasks]
     for load in plan.loads:
-        told += _canner(load)
+        told += of_canner(load)
     return tuple(sorted(told, key=lambda s: (s.start, s.end, s.load)))
 
 
@@ -98,18 +100,19 @@ def _task(task: Task) -> Step:
     return Step(task.start, task.end, who, f"{task.name}: {task.recipe}{place}", task.load)
 
 
-def _canner(load: Load) -> Iterator[Step]:
+def of_canner(load: Load) -> Iterator[Step]:
+    """What a canner asks of whoever is near: vent (pressure only), start timing, heat off."""
     phases = {phase.name: phase for phase in load.phases}
     process = phases["process"]
     if "vent" in phases:
         vent = phases["vent"]
         what = f"vent {_length(vent)} min, close the vent"
-        yield Step(vent.start, vent.end, load.canner, what, load.number)
+        yield Step(vent.start, vent.end, load.canner, what, load.number, "vent")
     reached = f"at {load.psi} lb" if load.psi else "at a full boil"
     what = f"{reached} start timing {load.minutes} min"
-    yield Step(process.start, process.end, load.canner, what, load.number)
+    yield Step(process.start, process.end, load.canner, what, load.number, "process")
     ready = load.phases[-2].end
-    yield Step(process.end, ready, load.canner, _cooling(load, phases), load.number)
+    yield Step(process.end, ready, load.canner, _cooling(load, phases), load.number, "cool")
 
 
 def _cooling(load: Load, phases: dict[str, Phase]) -> str:
