@@ -100,7 +100,11 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
     plan.add_argument(
         "--time-limit", type=float, default=20.0, metavar="S", help="seconds for the solver (20)"
     )
+    plan.add_argument(
+        "--seed", type=int, default=1, metavar="N", help="of the search's dice (1); try another"
+    )
     plan.add_argument("--pdf", metavar="FILE", help="also write the printable day sheet")
+    plan.add_argument("--calendar", metavar="FILE", help="also write the tasks as .ics events")
     plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
     about = commands.add_parser("heat", help="what steam, canner and jar do, explained and drawn")

@@ -7,11 +7,10 @@ from datetime import datetime, time, timedelta
 from io import TextIOWrapper
 from pathlib import Path
 
-from stillroom.cli import ANSWERED, REFUSED
+from stillroom.cli import ANSWERED, REFUSED, plan_files
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Load, Plan
-from stillroom.day.planner import plan_day
 from stillroom.day.read import read_day
 from stillroom.errors import InputError
 
@@ -23,17 +22,17 @@ def run(arguments: argparse.Namespace) -> int:
             f"--time-limit: {arguments.time_limit:g} does not fit. "
             "Say seconds, more than 0 and at most 3600."
         )
+    plan_files.check(arguments)
     day = read_day(Path(arguments.day))
     try:
-        plan = plan_day(day, time_limit=arguments.time_limit)
+        plan = plan_followed(day, time_limit=arguments.time_limit, seed=arguments.seed)
     except TimeoutError as wrong:
         raise InputError(
             f"{arguments.day}: {wrong}, and none was proved impossible. Give a longer --time-limit."
         ) from None
     if isinstance(plan, Unplannable):
         return _say_why_not(plan, arguments.json)
-    if arguments.pdf:
-        _print(plan, Path(arguments.pdf))
+    plan_files.write(plan, arguments)
     if arguments.json:
         print(json.dumps(as_json(plan), ensure_ascii=False))
         return ANSWERED
@@ -44,9 +43,9 @@ def run(arguments: argparse.Namespace) -> int:
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="replace")
     show(plan)
-    if arguments.pdf:
-        print(f"Printed day sheet: {arguments.pdf}")
-    else:
+    for line in plan_files.told(arguments):
+        print(line)
+    if not arguments.pdf:
         print(f"To print it: stillroom plan {arguments.day} --pdf day.pdf")
     print(f"To change it: edit {arguments.day} and the kitchen file beside it, and plan again.")
     return ANSWERED
@@ -63,15 +62,6 @@ def _say_why_not(answer: Unplannable, as_document: bool) -> int:
         for change in answer.mend:
             print(f"  Try: {change}", file=sys.stderr)
     return REFUSED
-
-
-def _print(plan: Plan, path: Path) -> None:
-    from stillroom.paper.day_sheet import day_sheet
-
-    try:
-        path.write_bytes(day_sheet(plan))
-    except OSError as wrong:
-        raise InputError(f"--pdf: {path} cannot be written ({wrong.strerror}).") from None
 
 
 def iso(day: Day, minutes: int) -> str:
@@ -114,6 +104,17 @@ def as_json(plan: Plan) -> dict[str, object]:
         },
         "warnings": list(plan.warnings),
         "stand_ins": list(plan.stand_ins),
+        "aims": [
+            {
+                "aim": aim.aim,
+                "value": aim.value,
+                "unit": aim.unit,
+                "bound": aim.bound,
+                "proved": aim.proved,
+            }
+            for aim in plan.reached
+        ],
+        "stopped": plan.stopped,
         "elevation_ft": day.kitchen.elevation_ft,
         "solver_seconds": round(plan.seconds, 3),
     }

@@ -3,13 +3,12 @@
 import json
 from collections.abc import Iterator
 from datetime import UTC, datetime
-from fractions import Fraction
 from pathlib import Path
 
-from stillroom.day.plan import Jars, Load, Plan, Task
+from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
 from stillroom.paper.letters import printable
-from stillroom.processes import library
+from stillroom.paper.loads_told import care, inches
 from stillroom.units.clock import clock
 
 FOLDER = Path(__file__).parent
@@ -206,38 +205,17 @@ def _load(load: Load) -> dict[str, object]:
             {
                 "count": f"{jars.count} {jars.jar}",
                 "title": printable(jars.title),
-                "headspace": f"{_inches(jars.process.headspace_in)} in",
+                "headspace": f"{inches(jars.process.headspace_in)} in",
             }
             for jars in load.jars
         ],
-        "care": ", ".join(dict.fromkeys(c for jars in load.jars for c in _care(jars))),
+        "care": ", ".join(dict.fromkeys(c for jars in load.jars for c in care(jars))),
         "psi": str(load.psi) if load.psi else "",
         "minutes": str(load.minutes),
         "from": clock(process.start),
         "to": clock(process.end),
         "published": list(dict.fromkeys(jars.process.citation for jars in load.jars)),
     }
-
-
-def _care(jars: Jars) -> Iterator[str]:
-    """What must not be forgotten at the filling, in two or three words."""
-    fact = library.product(jars.process.food, jars.process.form)
-    if fact and fact.acid.startswith("every jar"):
-        yield "acid in every jar"
-    if jars.pack == "raw" and "no liquid" in jars.process.note.lower():
-        yield "no liquid"
-
-
-def _inches(inches: float) -> str:
-    """Inches with halves, quarters and eighths as a ruler has them.
-
-    Examples
-    --------
-    >>> _inches(1.0), _inches(0.25), _inches(1.25)
-    ('1', '1/4', '1 1/4')
-    """
-    whole, part = divmod(Fraction(inches).limit_denominator(16), 1)
-    return " ".join(str(n) for n in (whole, part) if n) or "0"
 
 
 def _lists(plan: Plan) -> Iterator[tuple[str, list[str]]]:
