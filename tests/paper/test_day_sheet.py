@@ -48,9 +48,9 @@ def test_every_page_carries_every_caution() -> None:
             assert caution in page
 
 
-def test_page_two_has_every_list_warning_and_step() -> None:
+def test_a_small_day_takes_one_page_with_every_list_warning_and_step() -> None:
     day = plan()
-    page = pages(day_sheet(day))[1]
+    (page,) = pages(day_sheet(day))
 
     for entry in (*day.lists.buy, *day.lists.from_shelf, *day.lists.prep, *day.lists.liquids):
         assert entry.text in page
@@ -72,8 +72,39 @@ def test_the_loads_are_numbered_in_the_drawing_and_in_the_table() -> None:
 
 def test_a_usual_day_takes_two_pages() -> None:
     nine = plan(((75, 13), (10, None), (20, 15)) * 3, 3, lines=9)
+    first, second = pages(day_sheet(nine))
 
-    assert len(pages(day_sheet(nine))) == 2
+    assert "load PRESSURE MINUTES" in first
+    assert "lists and steps" in second
+    for words in (*(entry.text for entry in nine.lists.buy), *nine.warnings):
+        assert words in second
+
+
+def test_a_day_too_large_for_page_one_has_its_drawing_there_and_its_loads_on_the_next() -> None:
+    first, *others = pages(day_sheet(LARGE))
+
+    assert "PRESSURE" not in first
+    for person in LARGE.day.people:
+        assert f" {person.name} " in first
+    loads = [page for page in others if "PRESSURE" in page]
+    assert sum(page.count("7 pint Snap beans") for page in loads) == len(LARGE.loads)
+
+
+def test_names_without_type_are_spelled_in_latin_letters_and_that_is_told() -> None:
+    """The spelling is that of the Unicode tables of Pinyin readings (from memory)."""
+    page = " ".join(pages(day_sheet(plan(people=("梅", "Jonas"), title="борщ"))))
+
+    assert "Mei: Unload: борщ" in page
+    assert "Spelled in Latin letters, as the type has none of their own: Mei" in page
+    assert "梅" not in page
+
+
+def test_phases_are_told_by_word_as_well_as_by_pattern() -> None:
+    first = pages(day_sheet(plan(((75, 13),), 1)))[0]
+
+    for word in ("heat", "vent", "cool", "wait"):
+        assert f" {word} " in first
+    assert "heat, vent, come up process: load, minutes heat off: cool, wait" in first
 
 
 def test_a_large_day_prints_every_load_and_every_line() -> None:
@@ -126,11 +157,11 @@ NAMES = [
 @pytest.mark.parametrize("name", NAMES)
 def test_signs_of_the_typesetting_language_come_through_as_text(name: str) -> None:
     sheet = day_sheet(plan(title=name, name=name, people=(name, "Jonas")))
-    first, second = pages(sheet)
+    page = " ".join(pages(sheet))
 
-    assert f"7 pint {name}" in first
-    assert f"{name}: 1 lb, buy it" in second
-    assert f"{name}: Unload: {name}" in second
+    assert f"7 pint {name}" in page
+    assert f"{name}: 1 lb, buy it" in page
+    assert f"{name}: Unload: {name}" in page
 
 
 LONG = "very long name " * 13 + "tail."  # 200 characters

@@ -1,8 +1,12 @@
 """Words in letters that the type has."""
 
 import pytest
+import typst
+from hypothesis import given
+from hypothesis import strategies as st
 
-from stillroom.paper.letters import printable
+from stillroom.paper.day_sheet import FOLDER
+from stillroom.paper.letters import one_line, printable, respelled
 
 
 @pytest.mark.parametrize(
@@ -18,3 +22,56 @@ from stillroom.paper.letters import printable
 )
 def test_text_prints_on_one_line_with_emoji_in_words(typed: str, printed: str) -> None:
     assert printable(typed) == printed
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("borș αβγ борщ", "borș αβγ борщ"),
+        ("梅", "Mei"),
+        ("한국", "HanGug"),
+        ("ひらがな", "hiragana"),
+        ("梅 \N{RED APPLE}", "Mei (red apple)"),
+    ],
+)
+def test_letters_that_have_no_type_are_spelled(typed: str, printed: str) -> None:
+    """Readings from memory: Mei (Pinyin), Hanguk (letter by letter Han-Gug), hiragana."""
+    assert printable(typed) == printed
+
+
+@given(st.text(st.characters(codec="utf-8"), max_size=12))
+def test_whatever_is_printed_has_type(text: str) -> None:
+    """The archive's standard (PDF/A-2b, ISO 19005-2) bars a box in place of a letter."""
+    layout = (
+        b'#set document(title: "t", date: datetime(year: 2000, month: 1, day: 1))\n'
+        b'#set text(font: "Atkinson Hyperlegible", lang: "en")\n#sys.inputs.words'
+    )
+
+    typst.compile(
+        layout,
+        format="pdf",
+        font_paths=[str(FOLDER / "fonts")],
+        ignore_system_fonts=True,
+        sys_inputs={"words": printable(text)},
+        pdf_standards="a-2b",
+    )
+
+
+def test_the_standard_does_bar_boxes() -> None:
+    """Else the test above would hold whatever was printed."""
+    with pytest.raises(typst.TypstError, match="could not be displayed"):
+        typst.compile(
+            b'#set document(title: "t")\n#set text(lang: "en")\n#sys.inputs.words',
+            format="pdf",
+            ignore_system_fonts=True,
+            sys_inputs={"words": "梅"},
+            pdf_standards="a-2b",
+        )
+
+
+def test_only_names_that_changed_are_named() -> None:
+    assert respelled(["Ada", "梅", "борщ", "梅", "Salsa \N{HOT PEPPER}"]) == ["Mei"]
+
+
+def test_a_line_keeps_any_writing_but_no_control_signs() -> None:
+    assert one_line(" 梅\r\n\x00\x1b[1m\tbeans ") == "梅 [1m beans"

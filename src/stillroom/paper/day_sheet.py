@@ -7,7 +7,7 @@ from pathlib import Path
 
 from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
-from stillroom.paper.letters import printable
+from stillroom.paper.letters import printable, respelled
 from stillroom.paper.loads_told import care, inches
 from stillroom.units.clock import clock
 
@@ -152,13 +152,26 @@ def _care_of_the_day(plan: Plan) -> Iterator[str]:
     yield from plan.lists.cautions
     for line in plan.stand_ins:
         yield f"{TAKEN_FOR}, {line}"
+    spelled = respelled(_names(plan))
+    if spelled:
+        yield f"Spelled in Latin letters, as the type has none of their own: {', '.join(spelled)}"
+
+
+def _names(plan: Plan) -> Iterator[str]:
+    kitchen = plan.day.kitchen
+    yield kitchen.name
+    yield from (canner.name for canner in kitchen.canners)
+    yield from (person.name for person in plan.day.people)
+    yield from (jars.title for load in plan.loads for jars in load.jars)
 
 
 def _run(load: Load) -> dict[str, object]:
-    spans = [{"kind": _DRAWN[p.name], "from": p.start, "to": p.end} for p in load.phases]
+    spans = [
+        {"kind": _DRAWN[p.name], "name": p.name, "from": p.start, "to": p.end} for p in load.phases
+    ]
     ready, lifted = load.phases[-2].end, load.phases[-1].start
     if lifted > ready:
-        spans.append({"kind": "held", "from": ready, "to": lifted})
+        spans.append({"kind": "held", "name": "held", "from": ready, "to": lifted})
     return {
         "load": load.number,
         "minutes": load.minutes,
