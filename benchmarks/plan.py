@@ -19,7 +19,7 @@ from stillroom.day.read import read_day
 from stillroom.day.solver.first import first_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.rules import add_rules, add_strength
-from stillroom.day.solver.solve import SEARCHES, WORKERS
+from stillroom.day.solver.search import SEARCHES, WORKERS
 from stillroom.day.solver.variables import make_variables
 
 

@@ -455,3 +455,50 @@ def test_the_finish_told_is_the_last_unloading_though_the_time_ran_out(
         assert broken_promises(answer, tmp_path / "day.toml") == []
     else:
         assert status == 2
+
+
+def test_the_first_interrupt_ends_the_search_and_the_plan_is_shown(demo: Path) -> None:
+    """Ctrl-C three seconds into a minute: the answer is the best plan so far, and says so."""
+    import signal
+    import subprocess
+    import sys
+    import time
+
+    day = demo / "day.toml"
+    large = demo / "large.toml"
+    more = day.read_text("utf-8").replace("jars = 14", "jars = 25").replace("jars = 7", "jars = 9")
+    large.write_text(more, "utf-8")
+    words = [sys.executable, "-m", "stillroom", "plan", str(large), "--json", "--time-limit", "90"]
+    begun = time.monotonic()
+    with subprocess.Popen(
+        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, encoding="utf-8"
+    ) as asked:
+        time.sleep(4)
+        asked.send_signal(signal.SIGINT)
+        out, told = asked.communicate(timeout=60)
+
+    assert asked.returncode == 0, told
+    assert time.monotonic() - begun < 60
+    assert "best plan so far" in told
+    answer = json.loads(out)
+    assert answer["stopped"] is True
+    assert broken_promises(answer, large) == []
+
+
+def test_a_terminal_hears_of_the_first_plan_and_of_each_earlier_finish_once(
+    demo: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from stillroom.cli.follow import _teller
+    from stillroom.day.read import read_day
+    from stillroom.day.solver import Progress
+
+    tell = _teller(read_day(demo / "day.toml"))
+    tell(Progress("first plan", 600, 0, 0.01))
+    tell(Progress("finish", 540, 300, 1.5))
+    tell(Progress("waiting", 540, 0, 2.5))
+
+    lines = capsys.readouterr().err.splitlines()
+    assert lines == [
+        "   0.0 s  first plan: done by 17:00",
+        "   1.5 s  better plan: done by 16:00, none before 12:00",
+    ]

@@ -5,7 +5,7 @@ DESIGN section 5. It knows only the problem's plain data.
 """
 
 from stillroom.day.problem import Problem
-from stillroom.day.solver.solve import Solution
+from stillroom.day.solver.solution import Solution
 
 
 def complaints(problem: Problem, solution: Solution) -> list[str]:

@@ -1,5 +1,7 @@
 """The solver against trying everything, on random small days."""
 
+from dataclasses import replace
+
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -66,7 +68,7 @@ def small_days(draw: st.DrawFn) -> Problem:
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 def test_no_plan_beats_the_solver_and_it_keeps_every_rule(problem: Problem) -> None:
-    solution = solve(problem, 30.0)
+    solution = solve(replace(problem, aims=("finish",)), 30.0)
 
     assert solution is not None
     assert solution.optimal

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
 from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
-from stillroom.day.solver.solve import Solution, from_first
+from stillroom.day.solver.solution import Solution, from_first
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row, way
 

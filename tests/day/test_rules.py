@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from stillroom.day.problem import Crew, Problem
 from stillroom.day.solver import solve
-from stillroom.day.solver.solve import Solution
+from stillroom.day.solver.solution import Solution
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row, way
 

@@ -8,6 +8,7 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED, plan_files
+from stillroom.cli.follow import plan_followed
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Load, Plan

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from stillroom.day.aims import Reached
 from stillroom.day.lengths import Length
 from stillroom.day.model import Day
 from stillroom.heat.durations import Times
@@ -101,7 +102,8 @@ class Plan:
     """A day, planned. Times are minutes after midnight.
 
     ``bound`` is a finish no plan can beat; ``likely`` is when the day ends if durations vary;
-    ``stand_ins`` tells what was taken for what the kitchen file does not tell of its canners.
+    ``stand_ins`` tells what was taken for what the kitchen file does not tell of its canners;
+    ``reached`` what the plan reaches of each aim; ``stopped`` that the person ended the search.
     """
 
     day: Day
@@ -116,3 +118,5 @@ class Plan:
     lists: Lists
     warnings: tuple[str, ...]
     stand_ins: tuple[str, ...] = ()
+    reached: tuple[Reached, ...] = ()
+    stopped: bool = False

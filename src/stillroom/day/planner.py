@@ -9,21 +9,24 @@ from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Load, Plan
 from stillroom.day.problem import Problem, Way
 from stillroom.day.risk import Pot, spread
-from stillroom.day.solver import solve
-from stillroom.day.solver.solve import Solution
+from stillroom.day.solver import Control, solve
+from stillroom.day.solver.solution import Solution
 from stillroom.day.timetable import timetable
 from stillroom.heat.durations import TooWeak
 from stillroom.processes import library, reading_notes
 from stillroom.recipes.scale import lists
 
 
-def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
+def plan_day(
+    day: Day, *, time_limit: float = 20.0, control: Control | None = None
+) -> Plan | Unplannable:
     """Loads, timetable and lists for a day, or why there can be none and what would help.
 
     Parameters
     ----------
     day : orders, kitchen and hours
     time_limit : seconds for the solver
+    control : who follows the search, may end it, and the seed of its dice
 
     Returns
     -------
@@ -35,12 +38,13 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
     InputError
         A jar that no canner for its food can hold.
     TimeoutError
-        No plan was found, and none proved impossible, within the limit.
+        No plan was found, and none proved impossible, within the limit or until the search was
+        ended.
     """
     problem = make_problem(day)
     if isinstance(problem, Unplannable):
         return problem
-    solution = solve(problem, time_limit)
+    solution = solve(problem, time_limit, control)
     if solution is None:
         return explain(day, problem)
     loads, tasks = timetable(day, problem, solution)
@@ -68,6 +72,8 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         lists=day_lists,
         warnings=tuple(dict.fromkeys(warnings)),
         stand_ins=stand_ins(_not_told(problem, solution)),
+        reached=solution.reached,
+        stopped=solution.stopped,
     )
 
 

@@ -6,6 +6,7 @@ Plain data that checks nothing but itself; ``orders.py`` makes it from a day, ``
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from stillroom.day.aims import AIMS
 from stillroom.heat.durations import Times, TooWeak
 from stillroom.processes.model import Process
 
@@ -107,6 +108,7 @@ class Problem:
     most_extra: int
     room_temperature_limit: int = 120
     most_hands: int = 2
+    aims: tuple[str, ...] = AIMS
 
     @property
     def nobody(self) -> tuple[tuple[int, int], ...]:

@@ -7,7 +7,7 @@ from stillroom.day.lengths import of_load
 from stillroom.day.model import Day
 from stillroom.day.plan import Jars, Load, Phase, Task
 from stillroom.day.problem import Problem
-from stillroom.day.solver.solve import Solution, SolvedLoad, Work
+from stillroom.day.solver.solution import Solution, SolvedLoad, Work
 from stillroom.heat.durations import Times
 from stillroom.units.jars import SIZES
 

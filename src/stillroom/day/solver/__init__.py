@@ -12,6 +12,7 @@ Loads are slots on a canner, used from the first on; how many jars of each order
 part of the solution.
 """
 
+from stillroom.day.solver.search import Control, Progress
 from stillroom.day.solver.solve import possible, solve
 
-__all__ = ["possible", "solve"]
+__all__ = ["Control", "Progress", "possible", "solve"]

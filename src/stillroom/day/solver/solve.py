@@ -1,162 +1,143 @@
-"""Solve a day: the earliest finish first, then the tidiest day with that finish."""
+"""Solve a day: the person's aims one after another, each with the ones before it held."""
 
 import time
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ortools.sat.python import cp_model
 
+from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Problem
-from stillroom.day.solver.first import FirstBatch, FirstHands, FirstLoad, first_plan
+from stillroom.day.solver.aims import expression, measure, per_unit, unit
+from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
 from stillroom.day.solver.hint import hint_first_plan
+from stillroom.day.solver.read import read_plan
 from stillroom.day.solver.rules import add_rules, add_strength
-from stillroom.day.solver.variables import Batch, Hands, Variables, make_variables
+from stillroom.day.solver.search import Control, found, search
+from stillroom.day.solver.solution import Solution, from_first
+from stillroom.day.solver.variables import Variables, make_variables
 
-# One worker searches without the linear relaxation, one with it, and a third mends large
-# neighbourhoods of the best plan. On two cores this proves the demo day sooner than the solver's
-# own choice of searches (python -m benchmarks.plan).
-WORKERS = 3
-SEARCHES = ("no_lp", "default_lp")
-SEED = 1
-# Tidying a finished plan is a courtesy: it gets a few seconds of what is left.
-TIDY_SECONDS = 3.0
+# Of the time there is, the first aim may take so much; what it leaves goes to the others.
+FIRST_SHARE = 0.75
+# What comes after the finish is a courtesy: each aim gets so much of the solver's own measure of
+# work (a second or two of a household's computer), and no more than its share of the time.
+COURTESY = 0.25
 
-
-@dataclass(frozen=True, slots=True)
-class Work:
-    """Hand work in the solution: hands by crew, start and end."""
-
-    hands: tuple[int, ...]
-    start: int
-    end: int
+First = tuple[list[FirstLoad], list[FirstBatch]]
 
 
-@dataclass(frozen=True, slots=True)
-class SolvedLoad:
-    """A load in the solution. ``jars`` are (job, way, count)."""
-
-    canner: int
-    jars: tuple[tuple[int, int, int], ...]
-    prep: Work
-    heat_start: int
-    fill: Work
-    lid_on: int
-    heat_off: int
-    cool: int
-    open: int
-    unload: Work
-
-
-@dataclass(frozen=True, slots=True)
-class SolvedBatch:
-    """A pot made once in the solution."""
-
-    job: int
-    prep: Work
-    start: int
-    ready: int
-    empty: int
-
-
-@dataclass(frozen=True, slots=True)
-class Solution:
-    """Loads and times in minutes from the start, and how good they are known to be.
-
-    ``bound`` is a finish that no plan can beat; it equals ``finish`` when ``optimal``.
-    """
-
-    optimal: bool
-    finish: int
-    bound: int
-    seconds: float
-    loads: tuple[SolvedLoad, ...]
-    batches: tuple[SolvedBatch, ...]
-
-
-def solve(problem: Problem, time_limit: float) -> Solution | None:
+def solve(problem: Problem, time_limit: float, control: Control | None = None) -> Solution | None:
     """The day's plan, or ``None`` where the rules leave none within the hours.
 
     Parameters
     ----------
     problem : the day, in whole minutes
-    time_limit : seconds for both stages together
+    time_limit : seconds for all aims together
+    control : who follows the search and may end it
 
     Raises
     ------
     TimeoutError
-        The limit passed before any plan was found and none was proved impossible.
+        The limit passed, or the search was ended, before any plan was found and none was proved
+        impossible.
     ValueError
         The model itself is wrong: a fault of this program.
     """
-    begun = time.monotonic()
+    control = control or Control()
+    until = time.monotonic() + time_limit
     problem = problem.in_steps()
     first = first_plan(problem)
     if first:
-        # No plan worth having ends later than one that is there already.
         latest = max(load.unload[2] for load in first[0])
-        problem = replace(problem, horizon=latest)
+        control.news("first plan", latest, 0)
+        if problem.aims[0] == "finish":
+            # No plan worth having ends later than one that is there already.
+            problem = replace(problem, horizon=latest)
     v = make_variables(problem)
     if not _loads_enough(problem, v):
         return None
     _add_all(problem, v)
     if first:
         hint_first_plan(problem, v, *first)
-    v.model.minimize(v.finish)
-    solver = _solver(time_limit)
-    status = solver.solve(v.model)
-    if status == cp_model.INFEASIBLE:
-        return None
-    if status == cp_model.UNKNOWN and first:
-        bound = max(0, round(solver.best_objective_bound))
-        return from_first(problem, *first, bound=bound, seconds=time.monotonic() - begun)
-    if status == cp_model.UNKNOWN:
-        raise TimeoutError(f"no plan was found in {time_limit:g} s")
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise ValueError(f"the model is wrong: {v.model.validate()}")
-    optimal, bound = status == cp_model.OPTIMAL, round(solver.best_objective_bound)
-    finish = round(solver.objective_value)
-    left = time_limit - (time.monotonic() - begun)
-    tidied = _tidy(problem, v, solver, finish, max(1.0, min(left, TIDY_SECONDS)))
-    return _read(v, tidied, optimal, finish, bound, time.monotonic() - begun)
+    return _aim_by_aim(problem, v, first, until, control)
 
 
-def from_first(
-    problem: Problem,
-    loads: list[FirstLoad],
-    batches: list[FirstBatch],
-    *,
-    bound: int = 0,
-    seconds: float = 0.0,
-) -> Solution:
-    """The first plan as an answer, in minutes: what there is when the solver had no time at all.
-
-    ``problem``, the plan and ``bound`` are in steps.
-    """
-
-    def work(hands: FirstHands) -> Work:
-        crew, start, end = hands
-        return Work(crew, STEP * start, STEP * end)
-
-    solved = tuple(
-        SolvedLoad(
-            canner=load.canner,
-            jars=load.jars,
-            prep=work(load.prep),
-            heat_start=STEP * load.heat_start,
-            fill=work(load.fill),
-            lid_on=STEP * load.fill[2],
-            heat_off=STEP * load.heat_off,
-            cool=STEP * max(problem.jobs[j].ways[w].cool for j, w, _ in load.jars),
-            open=STEP * load.open,
-            unload=work(load.unload),
+def _aim_by_aim(
+    problem: Problem, v: Variables, first: First | None, until: float, control: Control
+) -> Solution | None:
+    """Minimise each aim in turn and hold what it reached."""
+    best: cp_model.CpSolver | None = None
+    bounds: dict[str, int] = {}
+    for n, aim in enumerate(problem.aims):
+        left = until - time.monotonic()
+        if best and (left <= 0 or control.stop.is_set()):
+            break
+        wanted = expression(problem, v, aim)
+        v.model.minimize(wanted)
+        others = len(problem.aims) - n - 1
+        share = FIRST_SHARE if not n and others else 1 / (others + 1)
+        courtesy = n > problem.aims.index("finish")
+        solver, status = search(
+            v.model,
+            left * share,
+            control,
+            aim=aim,
+            finish=v.finish,
+            most_work=COURTESY if courtesy else None,
         )
-        for load in loads
+        if status == cp_model.INFEASIBLE:
+            return None
+        bounds[aim] = max(0, round(solver.best_objective_bound)) if _tried(status) else 0
+        if not found(status):
+            if best is None:
+                return _without_search(problem, first, bounds, control)
+            continue
+        best = solver
+        _hold(v, solver, wanted)
+    assert best is not None
+    loads, batches = read_plan(v, best)
+    finish = max(load.unload.end for load in loads)
+    seconds = time.monotonic() - control.begun
+    bound = min(finish, STEP * bounds.get("finish", 0))
+    made = Solution(False, finish, bound, seconds, loads, batches, (), control.stop.is_set())
+    return told(problem, made, bounds)
+
+
+def _tried(status: cp_model.CpSolverStatus) -> bool:
+    return bool(status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.UNKNOWN))
+
+
+def _hold(v: Variables, solver: cp_model.CpSolver, wanted: cp_model.LinearExpr) -> None:
+    """From here on no worse in this aim, and start from the plan that is there."""
+    v.model.add(wanted <= round(solver.objective_value))
+    v.model.clear_hints()  # type: ignore[no-untyped-call]  # the solver ships it without types
+    for index, value in enumerate(solver.response_proto.solution):
+        v.model.add_hint(v.model.get_int_var_from_proto_index(index), value)
+
+
+def _without_search(
+    problem: Problem, first: First | None, bounds: dict[str, int], control: Control
+) -> Solution:
+    """The first plan, where the solver found none in its time."""
+    seconds = time.monotonic() - control.begun
+    if first is None:
+        raise TimeoutError(f"no plan was found in {seconds:.3g} s")
+    made = from_first(problem, *first, bound=bounds.get("finish", 0), seconds=seconds)
+    return told(problem, replace(made, stopped=control.stop.is_set()), bounds)
+
+
+def told(problem: Problem, made: Solution, bounds: dict[str, int]) -> Solution:
+    """The plan with what it reaches of each aim; optimal if so proved up to the finish."""
+    reached = tuple(
+        Reached(
+            aim,
+            value := measure(problem, made, aim),
+            min(value, per_unit(aim) * bounds.get(aim, 0)),
+            unit(aim),
+        )
+        for aim in problem.aims
     )
-    pots = tuple(
-        SolvedBatch(b.job, work(b.prep), STEP * b.prep[2], STEP * b.ready, STEP * b.empty)
-        for b in batches
-    )
-    finish = max(load.unload.end for load in solved)
-    return Solution(finish == STEP * bound, finish, STEP * bound, seconds, solved, pots)
+    upto = reached[: problem.aims.index("finish") + 1]
+    return replace(made, reached=reached, optimal=all(aim.proved for aim in upto))
 
 
 def possible(problem: Problem, time_limit: float) -> bool:
@@ -168,8 +149,7 @@ def possible(problem: Problem, time_limit: float) -> bool:
     if not _loads_enough(problem, v):
         return False
     _add_all(problem, v)
-    solver = _solver(time_limit)
-    return solver.solve(v.model) in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    return found(search(v.model, time_limit, Control())[1])
 
 
 def _loads_enough(problem: Problem, v: Variables) -> bool:
@@ -182,87 +162,3 @@ def _loads_enough(problem: Problem, v: Variables) -> bool:
 def _add_all(problem: Problem, v: Variables) -> None:
     add_rules(problem, v)
     add_strength(problem, v)
-
-
-def _solver(time_limit: float) -> cp_model.CpSolver:
-    solver = cp_model.CpSolver()
-    solver.parameters.max_time_in_seconds = time_limit
-    solver.parameters.num_workers = WORKERS
-    solver.parameters.subsolvers.extend(SEARCHES)
-    solver.parameters.random_seed = SEED
-    return solver
-
-
-def _tidy(
-    problem: Problem, v: Variables, first: cp_model.CpSolver, finish: int, limit: float
-) -> cp_model.CpSolver:
-    """With the finish held: fewer loads, less over-processing, food and jars that wait less."""
-    v.model.add(v.finish <= finish)
-    for index in range(len(v.model.proto.variables)):
-        variable = v.model.get_int_var_from_proto_index(index)
-        v.model.add_hint(variable, first.value(variable))
-    cut_food_waits = [s.heat_start - s.prep.end for s in v.slots]
-    pots_wait = [batch.empty - batch.ready for batch in v.batches.values()]
-    jars_wait = [s.unload.start - s.open for s in v.slots]
-    v.model.minimize(
-        30 * sum(s.used for s in v.slots)
-        + 2 * sum(s.run for s in v.slots)
-        + 2 * sum(cut_food_waits)
-        + 2 * sum(pots_wait)
-        + sum(jars_wait)
-    )
-    solver = _solver(limit)
-    status = solver.solve(v.model)
-    return solver if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else first
-
-
-def _work(solver: cp_model.CpSolver, hands: Hands) -> Work:
-    return Work(
-        tuple(solver.value(n) for n in hands.of_crew),
-        STEP * solver.value(hands.start),
-        STEP * solver.value(hands.end),
-    )
-
-
-def _read(
-    v: Variables, solver: cp_model.CpSolver, optimal: bool, finish: int, bound: int, seconds: float
-) -> Solution:
-    loads = tuple(
-        SolvedLoad(
-            canner=s.canner,
-            jars=tuple(
-                (j, w, solver.value(s.jars[j])) for (j, w), by in s.by.items() if solver.value(by)
-            ),
-            prep=_work(solver, s.prep),
-            heat_start=STEP * solver.value(s.heat_start),
-            fill=_work(solver, s.fill),
-            lid_on=STEP * solver.value(s.lid_on),
-            heat_off=STEP * solver.value(s.heat_off),
-            cool=STEP * solver.value(s.cool),
-            open=STEP * solver.value(s.open),
-            unload=_work(solver, s.unload),
-        )
-        for s in v.slots
-        if solver.value(s.used)
-    )
-    batches = tuple(_read_batch(solver, b, loads) for b in v.batches.values())
-    # Where the first stage ran out of time, the tidied day may end earlier than it found.
-    finish = min(finish, max(load.unload.end for load in loads) // STEP)
-    return Solution(
-        optimal or finish == bound, STEP * finish, STEP * bound, seconds, loads, batches
-    )
-
-
-def _read_batch(
-    solver: cp_model.CpSolver, batch: Batch, loads: tuple[SolvedLoad, ...]
-) -> SolvedBatch:
-    """A pot made once; it leaves its burner when its last jar is filled, and no later."""
-    ready = STEP * solver.value(batch.ready)
-    filled = [load.lid_on for load in loads if any(j == batch.job for j, _, _ in load.jars)]
-    return SolvedBatch(
-        batch.job,
-        _work(solver, batch.prep),
-        STEP * solver.value(batch.start),
-        ready,
-        max([ready, *filled]),
-    )
