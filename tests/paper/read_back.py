@@ -26,3 +26,18 @@ def letters(sheet: bytes) -> list[tuple[float, str, tuple[float, float, float, f
             if letter.strip() and right > left:
                 found.append((size, letter, (left, right, bottom, top)))
     return found
+
+
+def greys(sheet: bytes, scale: float = 1, block: int = 8) -> list[list[float]]:
+    """Page 1 in greys, 0 black to 255 white: means of squares of ``block`` dots."""
+    bitmap = pdfium.PdfDocument(sheet)[0].render(scale=scale, grayscale=True)
+    dots, stride = bytes(bitmap.buffer), bitmap.stride
+
+    def mean(x: int, y: int) -> float:
+        rows = (dots[(y + n) * stride + x :][:block] for n in range(block))
+        return sum(sum(row) for row in rows) / block**2
+
+    return [
+        [mean(x, y) for x in range(0, bitmap.width - block + 1, block)]
+        for y in range(0, bitmap.height - block + 1, block)
+    ]

@@ -27,11 +27,12 @@ from stillroom.heat.steam import settings, steam
 from stillroom.kitchen import Canner
 from stillroom.paper import chart_parts
 from stillroom.paper.chart_parts import AMBER, COBALT, ENAMEL, INK, TOMATO, apart, ticks
-from stillroom.paper.charts import FOLDER, Spec, as_pdf, as_png, as_svg, write_chart
+from stillroom.paper.charts import Spec, as_pdf, as_png, as_svg, write_chart
 from stillroom.paper.food_chart import food_chart
 from stillroom.paper.run_chart import run_chart
 from stillroom.paper.steam_chart import air_chart, elevation_chart
 from stillroom.paper.time_charts import canner_chart, cook_chart, jar_chart
+from stillroom.paper.typeset import FOLDER
 from stillroom.physics.food import composition
 from stillroom.physics.lethality import APPROVES_NOTHING
 from stillroom.physics.vessel import history

@@ -1,12 +1,14 @@
 """Words in letters that the type has."""
 
+import json
+
 import pytest
 import typst
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stillroom.paper.day_sheet import FOLDER
 from stillroom.paper.letters import one_line, printable, respelled
+from stillroom.paper.typeset import FOLDER
 
 
 @pytest.mark.parametrize(
@@ -42,17 +44,12 @@ def test_letters_that_have_no_type_are_spelled(typed: str, printed: str) -> None
 @given(st.text(st.characters(codec="utf-8"), max_size=12))
 def test_whatever_is_printed_has_type(text: str) -> None:
     """The archive's standard (PDF/A-2b, ISO 19005-2) bars a box in place of a letter."""
-    layout = (
-        b'#set document(title: "t", date: datetime(year: 2000, month: 1, day: 1))\n'
-        b'#set text(font: "Atkinson Hyperlegible", lang: "en")\n#sys.inputs.words'
-    )
-
     typst.compile(
-        layout,
+        FOLDER / "letters.typ",
         format="pdf",
-        font_paths=[str(FOLDER / "fonts")],
+        font_paths=[FOLDER / "fonts"],
         ignore_system_fonts=True,
-        sys_inputs={"words": printable(text)},
+        sys_inputs={"signs": json.dumps([printable(text)])},
         pdf_standards="a-2b",
     )
 

@@ -104,6 +104,8 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
         "--seed", type=int, default=1, metavar="N", help="of the search's dice (1); try another"
     )
     plan.add_argument("--pdf", metavar="FILE", help="also write the printable day sheet")
+    plan.add_argument("--people", metavar="FILE", help="also write a page for each person, .pdf")
+    plan.add_argument("--chart", metavar="FILE", help="also draw the timetable: .svg, .png, .pdf")
     plan.add_argument("--calendar", metavar="FILE", help="also write the tasks as .ics events")
     plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
 

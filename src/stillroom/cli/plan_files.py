@@ -10,7 +10,9 @@ from stillroom.errors import InputError
 
 _TOLD = {
     "pdf": "Printed day sheet",
+    "people": "Printed lists for each person",
     "calendar": "Calendar file",
+    "chart": "Drawn timetable",
 }
 
 
@@ -22,7 +24,11 @@ def check(arguments: argparse.Namespace) -> None:
     InputError
         An ending that does not fit, or one name for two files.
     """
-    for option, ending in (("calendar", ".ics"),):
+    if arguments.chart:
+        from stillroom.paper.charts import check_ending
+
+        check_ending(Path(arguments.chart))
+    for option, ending in (("people", ".pdf"), ("calendar", ".ics")):
         name = getattr(arguments, option)
         if name and Path(name).suffix.lower() != ending:
             raise InputError(f'--{option}: "{name}" does not end in {ending}. Name it so.')
@@ -40,14 +46,10 @@ def write(plan: Plan, arguments: argparse.Namespace) -> None:
     InputError
         A file that cannot be written; the message names its option.
     """
+    from stillroom.paper.charts import write_file
+
     for option, name in _wanted(arguments):
-        drawn = _drawn(option, plan)
-        try:
-            Path(name).write_bytes(drawn)
-        except (OSError, ValueError) as wrong:
-            # ValueError: no file system takes a name with a NUL character in it.
-            why = wrong.strerror if isinstance(wrong, OSError) else "this cannot be a file name"
-            raise InputError(f"--{option}: {name} cannot be written ({why}).") from None
+        write_file(_drawn(option, plan, Path(name)), Path(name), f"--{option}")
 
 
 def told(arguments: argparse.Namespace) -> Iterator[str]:
@@ -63,13 +65,22 @@ def _wanted(arguments: argparse.Namespace) -> Iterator[tuple[str, str]]:
             yield option, name
 
 
-def _drawn(option: str, plan: Plan) -> bytes:
+def _drawn(option: str, plan: Plan, path: Path) -> bytes:
     match option:
         case "pdf":
             from stillroom.paper.day_sheet import day_sheet
 
             return day_sheet(plan)
-        case _:
+        case "people":
+            from stillroom.paper.people_lists import people_lists
+
+            return people_lists(plan)
+        case "calendar":
             from stillroom.paper.day_calendar import day_calendar
 
             return day_calendar(plan, datetime.now(UTC))
+        case _:
+            from stillroom.paper.charts import chart_kind
+            from stillroom.paper.day_chart import day_chart
+
+            return day_chart(plan, chart_kind(path))

@@ -5,18 +5,15 @@ here by ``vl-convert``, in the type that ships with this package; nothing is fet
 through Typst, which sets the SVG on a page: the same chart gives the same bytes each time.
 """
 
-import json
-from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
 
 from stillroom.errors import InputError
+from stillroom.paper.typeset import FOLDER, Kind, typeset
 
 Spec = dict[str, Any]
 """A chart in the Vega-Lite grammar. The grammar is outside, so its values are of any type."""
-
-FOLDER: Final = Path(__file__).parent
 
 VEGA_LITE: Final = "6.4"
 """The grammar's version that ``vl-convert`` draws; ``chart_parts.SCHEMA`` names the same one."""
@@ -25,9 +22,6 @@ ENDINGS: Final = (".svg", ".png", ".pdf")
 
 SCALE: Final = 2.0
 """Pixels of a PNG for each unit of the chart: sharp on a phone and in print."""
-
-# A PDF carries the time it was made. The same chart must give the same bytes, so it is fixed.
-_MADE: Final = datetime(2000, 1, 1, tzinfo=UTC)
 
 
 def as_svg(spec: Spec) -> str:
@@ -50,19 +44,19 @@ def as_png(spec: Spec, scale: float = SCALE) -> bytes:
 
 def as_pdf(spec: Spec) -> bytes:
     """The chart as a PDF of one US Letter page, its words kept as words."""
-    # 33 MB, loaded only when something is printed.
-    import typst
-
     told = {"svg": as_svg(spec), "says": str(spec.get("description", ""))}
-    made = typst.compile(
-        FOLDER / "chart.typ",
-        format="pdf",
-        font_paths=[FOLDER / "fonts"],
-        ignore_system_fonts=True,
-        sys_inputs={"chart": json.dumps(told, ensure_ascii=False)},
-        timestamp=_MADE,
-    )
-    return bytes(made)
+    return typeset("chart.typ", "chart", told)
+
+
+def chart_kind(path: Path) -> Kind:
+    """What to draw a chart as, by the ending of its file's name, which ``check_ending`` passed."""
+    match path.suffix.lower():
+        case ".svg":
+            return "svg"
+        case ".png":
+            return "png"
+        case _:
+            return "pdf"
 
 
 def check_ending(path: Path, where: str = "--chart") -> None:
@@ -93,13 +87,24 @@ def write_chart(spec: Spec, path: Path, where: str = "--chart") -> None:
         An ending that is none of a chart's, or a file that cannot be written.
     """
     check_ending(path, where)
-    match path.suffix.lower():
-        case ".svg":
+    match chart_kind(path):
+        case "svg":
             drawn = as_svg(spec).encode("utf-8")
-        case ".png":
+        case "png":
             drawn = as_png(spec)
         case _:
             drawn = as_pdf(spec)
+    write_file(drawn, path, where)
+
+
+def write_file(drawn: bytes, path: Path, where: str) -> None:
+    """Write what was drawn or set.
+
+    Raises
+    ------
+    InputError
+        A file that cannot be written; the message begins with ``where``.
+    """
     try:
         path.write_bytes(drawn)
     except (OSError, ValueError) as wrong:

@@ -1,20 +1,13 @@
 """The printed day sheet: page one for the fridge door, then the lists and the steps."""
 
-import json
 from collections.abc import Iterator
-from datetime import UTC, datetime
-from pathlib import Path
 
 from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
 from stillroom.paper.letters import printable, respelled
 from stillroom.paper.loads_told import care, inches
+from stillroom.paper.typeset import typeset
 from stillroom.units.clock import clock
-
-FOLDER = Path(__file__).parent
-
-# A PDF carries the time it was made. The same plan must give the same bytes, so it is fixed.
-_MADE = datetime(2000, 1, 1, tzinfo=UTC)
 
 _METHODS = {
     "boiling-water": "boiling water",
@@ -56,18 +49,7 @@ def day_sheet(plan: Plan) -> bytes:
     ------
     The plan alone; pressures and minutes are the published ones it carries.
     """
-    # 33 MB, loaded only when a sheet is printed.
-    import typst
-
-    made = typst.compile(
-        FOLDER / "day_sheet.typ",
-        format="pdf",
-        font_paths=[FOLDER / "fonts"],
-        ignore_system_fonts=True,
-        sys_inputs={"sheet": json.dumps(sheet_data(plan), ensure_ascii=False)},
-        timestamp=_MADE,
-    )
-    return bytes(made)
+    return typeset("day_sheet.typ", "sheet", sheet_data(plan))
 
 
 def sheet_data(plan: Plan) -> dict[str, object]:
