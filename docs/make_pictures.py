@@ -3,9 +3,9 @@
 The charts are those of the commands that the guide to the jar shows: each one with ``--chart`` is
 run as it stands there, on the logs that stand there, and its SVG is kept.
 
-The day sheet is planned from the demo day, printed, and page 1 drawn in grey. The same plan gives
-the same bytes: there is no clock and no compression setting left open. A day may have several plans
-that are equally good, so a new run may draw another of them.
+The day sheet and a person's page are printed from one plan of the demo day, and page 1 of each is
+drawn in grey. The same plan gives the same bytes: there is no clock and no compression setting left
+open. A day may have several plans that are equally good, so a new run may draw another of them.
 """
 
 import re
@@ -85,14 +85,16 @@ def main() -> int:
             (PICTURES / chart.name).write_bytes(chart.read_bytes())
             sys.stdout.write(f"Wrote {chart.name}, {chart.stat().st_size:,} bytes\n")
     with tempfile.TemporaryDirectory() as folder:
-        day, sheet = Path(folder) / "day.toml", Path(folder) / "day.pdf"
-        for command in (["start", folder], ["plan", str(day), "--pdf", str(sheet)]):
+        day, sheet, people = (Path(folder) / name for name in ("day.toml", "day.pdf", "who.pdf"))
+        plan = ["plan", str(day), "--pdf", str(sheet), "--people", str(people)]
+        for command in (["start", folder], plan):
             status = stillroom(command)
             if status:
                 return status
-        picture = PICTURES / "day-sheet.png"
-        picture.write_bytes(first_page(sheet))
-    sys.stdout.write(f"\nWrote {picture.name}, {picture.stat().st_size:,} bytes\n")
+        for printed, name in ((sheet, "day-sheet.png"), (people, "person-page.png")):
+            picture = PICTURES / name
+            picture.write_bytes(first_page(printed))
+            sys.stdout.write(f"\nWrote {picture.name}, {picture.stat().st_size:,} bytes\n")
     return 0
 
 

@@ -125,6 +125,7 @@ def test_no_block_is_missed_by_the_one_who_looks_for_them() -> None:
         ("README.md", "console"),
         ("docs/start/tour.md", "console"),
         ("docs/guides/ask-the-tables.md", "console"),
+        ("docs/guides/on-paper.md", "console"),
         ("docs/guides/what-happens-in-the-jar.md", "console"),
         ("docs/guides/what-happens-in-the-jar.md", "csv"),
         ("docs/guides/your-own-day.md", "console"),

@@ -131,8 +131,9 @@ def test_the_charts_of_the_guide_are_those_its_commands_draw(tmp_path: Path) -> 
         assert len(kept) < 60_000
 
 
-def test_the_day_sheet_is_a_picture_that_pages_can_carry() -> None:
-    picture = (DOCS / "pictures" / "day-sheet.png").read_bytes()
+@pytest.mark.parametrize("name", ["day-sheet.png", "person-page.png"])
+def test_a_printed_page_is_a_picture_that_pages_can_carry(name: str) -> None:
+    picture = (DOCS / "pictures" / name).read_bytes()
 
     assert picture.startswith(b"\x89PNG\r\n\x1a\n")
     assert len(picture) < 400_000

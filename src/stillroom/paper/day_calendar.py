@@ -110,8 +110,9 @@ def _event(entry: _Entry, plan: Plan, uid: UUID, made: datetime) -> "Event":
     if entry.end > entry.start:
         event.add("dtend", at(entry.end))
     event.add("summary", entry.says)
-    event.add("location", one_line(entry.where))
-    event.add("description", "\n".join(entry.more))
+    if entry.where:
+        event.add("location", one_line(entry.where))
+    event.add("description", "\n".join((*entry.more, *CAUTIONS)))
     event.add("categories", [one_line(name) for name in entry.groups])
     event.add("transp", "OPAQUE" if entry.who else "TRANSPARENT")
     if entry.rings:
@@ -140,7 +141,7 @@ def _entries(plan: Plan) -> Iterator[_Entry]:
                 where=load.canner,
                 who=(),
                 groups=(load.canner,),
-                more=(_DECIDES[step.phase], *_told(load), *CAUTIONS),
+                more=(_DECIDES[step.phase], *_told(load)),
                 rings=step.phase != "cool",
             )
 
@@ -152,11 +153,11 @@ def _of_task(task: Task, load: Load | None) -> _Entry:
         key=(task.name, task.recipe),
         start=task.start,
         end=task.end,
-        says=one_line(f"{who}: {task.name}: {task.recipe}{number}"),
+        says=one_line(": ".join(part for part in (who, task.name, task.recipe) if part) + number),
         where=task.where,
         who=task.who,
         groups=task.who or (task.where,),
-        more=(*(_told(load) if load else ()), *CAUTIONS),
+        more=tuple(_told(load)) if load else (),
         rings=True,
     )
 
