@@ -1,8 +1,8 @@
 """Build the wheel and try it where nothing of the source tree is in reach.
 
 Run by ``./do wheel``: makes a clean environment, installs the pinned requirements and the wheel,
-and asks it for a process, a plan, a printed sheet and a chart from an empty folder. The audit of
-the tables runs in the build itself (``hatch_build.py``).
+and asks it for a process, a plan, its sheets and calendar, and a chart from an empty folder. The
+audit of the tables runs in the build itself (``hatch_build.py``).
 """
 
 import json
@@ -63,14 +63,19 @@ def main() -> None:
         if [(m["minutes"], m["pressure_psi"]) for m in answer["matches"]] != [(25, 13)]:
             sys.exit(f"the wheel answers differently: {answer}")
         _run([stillroom, "start", "day"], folder)
+        files = [*("--pdf", "day.pdf"), *("--people", "who.pdf"), *("--calendar", "day.ics")]
         told = _run(
-            [stillroom, "plan", "day/day.toml", "--json", "--pdf", "day.pdf", "--time-limit", "20"],
+            [stillroom, "plan", "day/day.toml", "--json", "--time-limit", "20", *files],
             folder,
         )
         jars = sum(j["count"] for load in json.loads(told)["loads"] for j in load["jars"])
         sheet = (folder / "day.pdf").read_bytes()
         if jars != 59 or not sheet.startswith(b"%PDF"):
             sys.exit(f"the wheel planned {jars} jars and printed {len(sheet)} bytes")
+        if not (folder / "who.pdf").read_bytes().startswith(b"%PDF"):
+            sys.exit("the wheel prints no page for each person")
+        if not (folder / "day.ics").read_bytes().startswith(b"BEGIN:VCALENDAR"):
+            sys.exit("the wheel writes no calendar")
         steam: list[str | Path] = [stillroom, "heat", "steam", "--elevation", "0 ft"]
         _run([*steam, "--psi", "11", "--chart", "steam.pdf"], folder)
         if not (folder / "steam.pdf").read_bytes().startswith(b"%PDF"):

@@ -153,6 +153,11 @@ def test_days_and_kitchens_do_not_share_names() -> None:
     assert len(set().union(*names)) == sum(len(n) for n in names)
 
 
+def test_the_file_is_whole_by_the_rules_of_another_library() -> None:
+    """``vobject`` asks for what each component must hold, and how often."""
+    assert vobject.readOne(day_calendar(plan(), MADE).decode()).validate(raiseException=True)
+
+
 ODD = st.text(st.characters(codec="utf-8", exclude_characters="\N{NULL}"), min_size=1, max_size=90)
 
 
@@ -191,3 +196,17 @@ def test_signs_that_the_standard_escapes_come_back(name: str) -> None:
 
     assert event.summary.value.startswith(f"{name}: Unload")
     assert event.categories.value == [name]
+
+
+def test_work_without_a_recipe_or_a_place_is_told_without_gaps() -> None:
+    day = plan()
+    wash = replace(day.tasks[0], name="Wash jars", recipe="", where="", load=0, who=("Ada",))
+
+    (event,) = (
+        e
+        for e in events(day_calendar(replace(day, tasks=(wash,)), MADE))
+        if "Wash" in e.summary.value
+    )
+
+    assert event.summary.value == "Ada: Wash jars"
+    assert "location" not in event.contents

@@ -4,6 +4,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from stillroom.day.plan import Plan
 from stillroom.day.steps import CAUTIONS
@@ -172,6 +174,24 @@ SOLID = "Donaudampfschifffahrt" * 10  # no place to break
 def test_names_of_200_characters_stay_on_the_paper(name: str) -> None:
     sheet = day_sheet(plan(title=name, name=name, people=(name, "Jonas"), canner_name=name))
 
+    for _, _, (left, right, bottom, top) in letters(sheet):
+        assert left >= MARGIN
+        assert right <= 792 - MARGIN
+        assert bottom >= 15
+        assert top <= 612 - 15
+
+
+WORDS = st.text(st.characters(codec="utf-8"), min_size=1, max_size=60)
+
+
+@settings(max_examples=25)  # each is a sheet to set
+@given(title=WORDS, person=WORDS, canner=WORDS)
+def test_any_names_keep_figures_and_paper(title: str, person: str, canner: str) -> None:
+    sheet = day_sheet(plan(title=title, people=(person, "Jonas"), canner_name=canner))
+
+    text = " ".join(pages(sheet))
+    for told in ("13 lb", "75 min", "boil", "20 min", "8:05–9:20", "Guide 4 p. 4-8"):
+        assert told in text
     for _, _, (left, right, bottom, top) in letters(sheet):
         assert left >= MARGIN
         assert right <= 792 - MARGIN
