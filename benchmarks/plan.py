@@ -18,8 +18,9 @@ from stillroom.day.problem import STEP, Problem
 from stillroom.day.read import read_day
 from stillroom.day.solver.first import first_plan
 from stillroom.day.solver.hint import hint_first_plan
-from stillroom.day.solver.rules import add_rules, add_strength
+from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import SEARCHES, WORKERS
+from stillroom.day.solver.strength import add_strength
 from stillroom.day.solver.variables import make_variables
 
 

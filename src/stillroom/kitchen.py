@@ -13,10 +13,12 @@ from stillroom.units.clock import parse_clock
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
 from stillroom.units.power import parse_power
+from stillroom.words import did_you_mean
 
 BURNER_KINDS = ("gas", "coil", "smooth-top", "induction")
 WALLS = ("thin", "heavy")
 PACKS = ("hot", "raw")
+LEAVES = ("lifting", "pressure canner")
 # No phase of a run takes longer; a larger number is a slip.
 LONGEST_TIMED = 240
 # U.S. quarts. Three inches in a pressure canner 15 in. wide are 9 quarts; more is a slip.
@@ -78,10 +80,15 @@ class Canner:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """A pair of hands and the hours it is there, in minutes after midnight."""
+    """A pair of hands and the hours it is there, in minutes after midnight.
+
+    ``leaves`` is the work left to others: "lifting" (filling and emptying canners), "pressure
+    canner" (that too, and answering for one on heat).
+    """
 
     name: str
     hours: tuple[tuple[int, int], ...]
+    leaves: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,8 +298,15 @@ def read_person(table: Table) -> Person:
         if end <= start:
             raise InputError(f'{table.where("hours")}: "{span}" ends before it begins.')
         spans.append((start, end))
+    leaves = table.strings("leaves", (), such_as='"lifting"')
+    for work in leaves:
+        if work not in LEAVES:
+            raise InputError(
+                f'{table.where("leaves")}: "{work}" is not one of {", ".join(LEAVES)}.'
+                f"{did_you_mean(work, LEAVES)}"
+            )
     table.no_more()
-    return Person(name, tuple(sorted(spans)))
+    return Person(name, tuple(sorted(spans)), leaves)
 
 
 def _jar_counts(table: Table, *, least: int = 0, most: int = 100_000) -> dict[str, int]:

@@ -315,6 +315,9 @@ JARS_OF = {
 }  # fmt: skip
 
 
+PINS = ["first = true", 'not_before = "9:32"', 'done_by = "14:59"']
+
+
 @st.composite
 def days(draw: st.DrawFn) -> tuple[str, str]:
     """A kitchen file and a day file such as a household may write, awkward minutes included."""
@@ -343,6 +346,8 @@ def days(draw: st.DrawFn) -> tuple[str, str]:
         kitchen += ["own_plug = true"] * draw(st.booleans())
     for n in range(draw(st.integers(1, 3))):
         kitchen += ["[[person]]", f'name = "person {n}"', f"hours = {hours()}"]
+        leaves = draw(st.sampled_from([[], ["lifting"], ["pressure canner"]])) if n else []
+        kitchen.append(f"leaves = {json.dumps(leaves)}")
     day = [
         "date = 2026-10-17",
         'kitchen = "kitchen.toml"',
@@ -350,10 +355,17 @@ def days(draw: st.DrawFn) -> tuple[str, str]:
         f'finish_by = "{draw(st.sampled_from(["18:47", "22:00", "24:00"]))}"',
         f"most_extra_minutes = {draw(st.sampled_from([0, 20, 120]))}",
     ]
-    for recipe in draw(st.lists(st.sampled_from(sorted(JARS_OF)), min_size=1, max_size=4)):
+    day += ['heat_off_by = "17:00"'] * draw(st.booleans())
+    recipes = draw(st.lists(st.sampled_from(sorted(JARS_OF)), min_size=1, max_size=4))
+    for recipe in recipes:
         jar = draw(st.sampled_from(JARS_OF[recipe]))
         day += ["[[order]]", f'recipe = "{recipe}"', f'jar = "{jar}"']
         day.append(f"jars = {draw(st.integers(1, 14))}")
+        if recipes.count(recipe) == 1:
+            day += draw(st.lists(st.sampled_from(PINS), max_size=1))
+    for span in draw(st.lists(st.sampled_from(["12:00 to 12:30", "9:04 to 9:21"]), max_size=1)):
+        start, _, end = span.partition(" to ")
+        day += ["[[break]]", f'from = "{start}"', f'to = "{end}"']
     if draw(st.booleans()):
         day += ["[[helper]]", 'name = "helper"', f"hours = {hours()}"]
     return "\n".join(kitchen), "\n".join(day)

@@ -6,6 +6,10 @@ objectives). So all splits of jars into loads, all sequences of loads on canners
 the cutting and all task orders are tried. It knows the problem's plain data and nothing of the
 model. All lengths must be multiples of five minutes, so that starts are too. Perishable food,
 shifts and pots made once are left to the other tests.
+
+Pins fit the same theorem: an earliest hour is a release, an hour to be done by drops an order of
+work that misses it, a break is work placed before all else, and what goes in first is placed
+first.
 """
 
 from collections.abc import Iterator
@@ -25,6 +29,9 @@ class Run:
     fill: int
     heat: int
     closed: int
+    not_before: int
+    done_by: int
+    first: bool
 
 
 def earliest_finish(problem: Problem) -> int | None:
@@ -64,8 +71,10 @@ def _splits(problem: Problem) -> Iterator[list[Run]]:
             continue
         seen.add(used)
         runs = [_run(problem, canner, inside) for canner, inside in used]
-        if all(run is not None for run in runs):
-            yield [run for run in runs if run is not None]
+        kept = [run for run in runs if run is not None]
+        late = any(b.first and not a.first for a, b in pairwise(kept) if a.canner == b.canner)
+        if len(kept) == len(runs) and not late:
+            yield kept
 
 
 def _spread(problem: Problem, j: int, slots: list[tuple[int, int]]) -> Iterator[tuple[int, ...]]:
@@ -100,6 +109,11 @@ def _run(problem: Problem, canner: int, inside: tuple[tuple[int, int], ...]) -> 
         fill=-(-fill // (10 * STEP)) * STEP,
         heat=max(ways[j].heat + ways[j].come_up for j, _ in inside) + oven.vent + minutes,
         closed=max(ways[j].cool for j, _ in inside) + oven.wait,
+        not_before=max(jobs[j].not_before for j, _ in inside),
+        done_by=min(
+            problem.horizon if (due := jobs[j].done_by) is None else due for j, _ in inside
+        ),
+        first=any(jobs[j].first for j, _ in inside),
     )
 
 
@@ -107,12 +121,14 @@ def _try_orders(
     problem: Problem, loads: list[Run], hands: tuple[int, ...], people: int, best: int | None
 ) -> int | None:
     """All orders of cutting, running and unloading that keep each load's own order."""
+    pinned = any(load.first for load in loads)
 
     def place(
         done: tuple[int, ...],
         work: list[tuple[int, int, int]],
         burners: list[tuple[int, int, bool]],
         ends: list[int],
+        opened: dict[int, int],
     ) -> None:
         nonlocal best
         if best is not None and max(ends, default=0) >= best:
@@ -121,18 +137,19 @@ def _try_orders(
             best = max(ends)
             return
         for k, stage in enumerate(done):
-            if stage == 3:
+            if stage == 3 or (stage and ends[k] > loads[k].done_by):
                 continue
             step = (*done[:k], stage + 1, *done[k + 1 :])
             run = loads[k]
             if stage == 0:
                 length = -(-run.work // (10 * STEP * hands[k])) * STEP
-                start = _free(work, hands[k], people, ends[k], length)
+                start = _free(work, hands[k], people, run.not_before, length)
                 place(
                     step,
                     [*work, (start, start + length, hands[k])] if length else work,
                     burners,
                     [*ends[:k], start + length, *ends[k + 1 :]],
+                    opened,
                 )
             elif stage == 1:
                 before = [i for i in range(k) if loads[i].canner == run.canner]
@@ -140,7 +157,11 @@ def _try_orders(
                     continue
                 emptied = max((ends[i] for i in before), default=0)
                 own_plug = problem.ovens[run.canner].own_plug
-                start = max(ends[k], emptied - run.pot)
+                gone_in = [i for i, at in opened.items() if loads[i].first]
+                if pinned and not run.first and not gone_in:
+                    continue
+                opening = min((opened[i] for i in gone_in), default=0) if not run.first else 0
+                start = max(ends[k], emptied - run.pot, opening - run.pot)
                 while True:
                     lid = start + run.pot + run.fill
                     spans = [(start, lid, False)] if run.pot else []
@@ -155,17 +176,22 @@ def _try_orders(
                     [*work, (lid - run.fill, lid, 1)],
                     burners + spans,
                     [*ends[:k], lid + run.heat + run.closed, *ends[k + 1 :]],
+                    {**opened, k: start + run.pot},
                 )
             else:
                 start = _free(work, 1, people, ends[k], problem.unload)
+                if start + problem.unload > run.done_by:
+                    continue
                 place(
                     step,
                     [*work, (start, start + problem.unload, 1)],
                     burners,
                     [*ends[:k], start + problem.unload, *ends[k + 1 :]],
+                    opened,
                 )
 
-    place((0,) * len(loads), [], [], [0] * len(loads))
+    breaks = [span for crew in problem.crews for span in crew.taken]
+    place((0,) * len(loads), breaks, [], [0] * len(loads), {})
     return best
 
 

@@ -5,7 +5,7 @@ DESIGN section 5. It knows only the problem's plain data.
 """
 
 from stillroom.day.problem import Problem
-from stillroom.day.solver.solution import Solution
+from stillroom.day.solver.solution import Solution, SolvedLoad
 
 
 def complaints(problem: Problem, solution: Solution) -> list[str]:
@@ -72,6 +72,8 @@ def complaints(problem: Problem, solution: Solution) -> list[str]:
         for batch in solution.batches:
             if any(j == batch.job for j, _, _ in load.jars) and load.heat_start < batch.ready:
                 told.append(f"{label}: filled before its pot is ready")
+        told += _pins(problem, load, label)
+    told += _first(problem, solution)
     for j, job in enumerate(jobs):
         if placed[j] != job.count:
             told.append(f"{job.name}: {placed[j]} jars placed of {job.count}")
@@ -86,6 +88,46 @@ def complaints(problem: Problem, solution: Solution) -> list[str]:
         told.append(f"finish {solution.finish} is not the last unloading {latest}")
     if solution.bound > solution.finish:
         told.append("the bound lies above the finish")
+    return told
+
+
+def _pins(problem: Problem, load: SolvedLoad, label: str) -> list[str]:
+    """What one load breaks of the person's pins and of what people leave to others."""
+    told = []
+    oven = problem.ovens[load.canner]
+    for j, _, _ in load.jars:
+        job = problem.jobs[j]
+        if min(load.prep.start, load.heat_start) < job.not_before:
+            told.append(f"{label}: {job.name} before its hour")
+        if job.done_by is not None and load.unload.end > job.done_by:
+            told.append(f"{label}: {job.name} after its hour")
+    if problem.heat_off_by is not None and load.heat_off > problem.heat_off_by:
+        told.append(f"{label}: on heat after the day's hour")
+    if any(load.fill.start < b and a < load.unload.end for a, b in oven.out):
+        told.append(f"{label}: in a canner that is out")
+    pressure = oven.method != "boiling-water"
+    for c, crew in enumerate(problem.crews):
+        barred = "lifting" in crew.leaves or (pressure and "pressure canner" in crew.leaves)
+        if barred and (load.fill.hands[c] or load.unload.hands[c]):
+            told.append(f"{label}: handled by who leaves it to others")
+    return told
+
+
+def _first(problem: Problem, solution: Solution) -> list[str]:
+    """Loads that go in before the order pinned to be first."""
+    first = {j for j, job in enumerate(problem.jobs) if job.first}
+    if not first:
+        return []
+    own = [s for s in solution.loads if any(j in first for j, _, _ in s.jars)]
+    others = [s for s in solution.loads if s not in own]
+    opening = min(s.fill.start for s in own)
+    told = [f"load at {s.fill.start} goes in before the first" for s in others
+            if s.fill.start < opening]  # fmt: skip
+    told += [
+        f"canner {s.canner} takes other food before the first"
+        for s in others
+        if any(o.canner == s.canner and o.fill.start > s.fill.start for o in own)
+    ]
     return told
 
 
@@ -119,6 +161,12 @@ def _at(problem: Problem, solution: Solution, minute: int) -> list[str]:
     there = [
         0 if any(on(a, b) for a, b in crew.away) else len(crew.names) for crew in problem.crews
     ]
+    at_work = [
+        n + sum(k for a, b, k in crew.taken if on(a, b))
+        for n, crew in zip(at_work, problem.crews, strict=True)
+    ]
+    canners += sum(on(a, b) for a, b, canner in problem.taken_burners if canner)
+    all_burners += sum(on(a, b) for a, b, _ in problem.taken_burners)
     if canners > problem.canner_burners or all_burners > problem.burners:
         told.append(f"minute {minute}: too many burners")
     if any(n > 1 for n in busy):
@@ -127,4 +175,12 @@ def _at(problem: Problem, solution: Solution, minute: int) -> list[str]:
         told.append(f"minute {minute}: more hands than people")
     if watched and not any(there):
         told.append(f"minute {minute}: something on heat and nobody there")
+    for load in solution.loads:
+        pressure = problem.ovens[load.canner].method != "boiling-water"
+        minds = [
+            n and not (pressure and "pressure canner" in crew.leaves)
+            for n, crew in zip(there, problem.crews, strict=True)
+        ]
+        if on(load.heat_start, load.heat_off) and not any(minds):
+            told.append(f"minute {minute}: nobody there who answers for a canner on heat")
     return told

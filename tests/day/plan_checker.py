@@ -123,6 +123,8 @@ def broken_promises(plan: Json, day_file: Path) -> list[str]:
     told += _canners_and_perishables(plan, day, kitchen)
     told += _people(plan, day, kitchen, midnight)
     told += _burners(plan, kitchen)
+    told += _pins(plan, day, midnight)
+    told += _leaves(plan, day, kitchen)
     finish = _minute(plan["finish"])
     if finish != max(_minute(load["phases"][-1]["end"]) for load in plan["loads"]):
         told.append("finish is not the last unloading")
@@ -218,4 +220,74 @@ def _burners(plan: Json, kitchen: Json) -> list[str]:
         for task in plan["tasks"]
         if task["where"].startswith("burner") and int(task["where"].removeprefix("burner ")) > last
     ]
+    return told
+
+
+def _pins(plan: Json, day: Json, midnight: int) -> list[str]:
+    """Pins of the day file: hours of orders and of heat, what goes in first, kept canners, breaks.
+
+    Orders are told apart by recipe and jar; a day that orders the same twice is not for this.
+    """
+    told = []
+    work = defaultdict(list)
+    for task in plan["tasks"]:
+        work[task["load"]].append(task)
+    off = midnight + _clock(day.get("heat_off_by", "24:00"))
+    for load in plan["loads"]:
+        name = f"load {load['number']}"
+        spans = {p["name"]: _span(p) for p in load["phases"]}
+        inside = {(j["recipe"], j["jar"]) for j in load["jars"]}
+        if spans["process"][1] > off:
+            told.append(f"{name}: on heat after heat_off_by")
+        for order in day["order"]:
+            if (order["recipe"], order["jar"]) not in inside:
+                continue
+            begun = min(_minute(t["start"]) for t in work[load["number"]])
+            if begun < midnight + _clock(order.get("not_before", "0:00")):
+                told.append(f"{name}: work on it before not_before")
+            if spans["unload"][1] > midnight + _clock(order.get("done_by", "24:00")):
+                told.append(f"{name}: out after done_by")
+        for keep in day.get("keep", []):
+            if keep["canner"] == load["canner"]:
+                fits = all(
+                    jar in keep.get("jars", [jar]) and recipe in keep.get("recipes", [recipe])
+                    for recipe, jar in inside
+                )
+                told += [] if fits else [f"{name}: in a canner kept for others"]
+    first = {(o["recipe"], o["jar"]) for o in day["order"] if o.get("first")}
+    filled = {t["load"]: _minute(t["start"]) for t in plan["tasks"] if t["name"] == "Fill and load"}
+    own = [x for x in plan["loads"] if first & {(j["recipe"], j["jar"]) for j in x["jars"]}]
+    for load in plan["loads"]:
+        at = filled[load["number"]]
+        if own and load not in own:
+            before = at < min(filled[x["number"]] for x in own)
+            same = [x for x in own if x["canner"] == load["canner"]]
+            if before or any(filled[x["number"]] > at for x in same):
+                told.append(f"load {load['number']}: goes in before the first order")
+    everybody = {who for task in plan["tasks"] for who in task["who"]}
+    for rest in day.get("break", []):
+        span = (midnight + _clock(rest["from"]), midnight + _clock(rest["to"]))
+        told += [
+            f"{who}: works in a break"
+            for task in plan["tasks"]
+            for who in set(rest.get("who", everybody)) & set(task["who"])
+            if _overlap(_span(task), span)
+        ]
+    return told
+
+
+def _leaves(plan: Json, day: Json, kitchen: Json) -> list[str]:
+    """Work done by somebody who leaves it to others."""
+    told = []
+    leaves = {p["name"]: p.get("leaves", []) for p in [*kitchen["person"], *day.get("helper", [])]}
+    method = {load["number"]: load["method"] for load in plan["loads"]}
+    for task in plan["tasks"]:
+        if task["name"] not in ("Fill and load", "Unload"):
+            continue
+        pressure = method[task["load"]] != "boiling-water"
+        told += [
+            f"{who}: {task['name']} is left to others"
+            for who in task["who"]
+            if "lifting" in leaves[who] or (pressure and "pressure canner" in leaves[who])
+        ]
     return told

@@ -55,10 +55,26 @@ def job(
     make: int = 0,
     hot: bool = True,
     perishable: bool = False,
+    not_before: int = 0,
+    done_by: int | None = None,
+    first: bool = False,
 ) -> Job:
     """An order; prep and fill in whole minutes per jar."""
     return Job(
-        name, name, "pint", count, hot, perishable, 10 * prep, 10 * fill, heat, make, tuple(ways)
+        name,
+        name,
+        "pint",
+        count,
+        hot,
+        perishable,
+        10 * prep,
+        10 * fill,
+        heat,
+        make,
+        tuple(ways),
+        not_before,
+        done_by,
+        first,
     )
 
 

@@ -74,3 +74,39 @@ def test_no_plan_beats_the_solver_and_it_keeps_every_rule(problem: Problem) -> N
     assert solution.optimal
     assert complaints(problem, solution) == []
     assert solution.finish == earliest_finish(problem)
+
+
+@st.composite
+def pinned_days(draw: st.DrawFn) -> Problem:
+    """Small days with pins: an hour to begin, an hour to be done, a first order, a break."""
+    problem = draw(small_days())
+    first = draw(st.integers(0, 2))
+    jobs = tuple(
+        replace(
+            job,
+            not_before=draw(st.sampled_from([0, 0, 30])),
+            done_by=draw(st.sampled_from([None, None, 80, 120])),
+            first=n == first,
+        )
+        for n, job in enumerate(problem.jobs)
+    )
+    (crew,) = problem.crews
+    rest = draw(st.sampled_from([(), ((40, 60, len(crew.names)),), ((10, 30, 1),)]))
+    return replace(problem, jobs=jobs, crews=(replace(crew, taken=rest),), aims=("finish",))
+
+
+@given(pinned_days())
+@settings(
+    max_examples=80,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+def test_no_plan_that_keeps_the_pins_beats_the_solver(problem: Problem) -> None:
+    solution = solve(problem, 30.0)
+
+    earliest = earliest_finish(problem)
+    if solution is None:
+        assert earliest is None
+        return
+    assert solution.optimal
+    assert complaints(problem, solution) == []
+    assert solution.finish == earliest

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
+from stillroom.day.pins import binding_pins
 from stillroom.day.problem import Problem
 from stillroom.day.solver import possible, solve
 from stillroom.kitchen import Person
@@ -20,6 +21,9 @@ def explain(day: Day, problem: Problem) -> Unplannable:
     Only changes for which a plan was found are named; one that was not found in time is left
     out, never claimed.
     """
+    in_the_way = binding_pins(day, _opens)
+    if in_the_way:
+        return in_the_way
     late = _finish(_longer(day))
     if late is None:
         because, mend = _without_hours(day, problem), []

@@ -2,14 +2,15 @@
 
 from dataclasses import dataclass
 
+from stillroom.day.crews import crews
 from stillroom.day.durations import minutes
 from stillroom.day.lengths import planned
 from stillroom.day.model import Day, Order
-from stillroom.day.problem import Crew, Job, Oven, Problem, Way
+from stillroom.day.problem import Job, Oven, Problem, Way
 from stillroom.errors import InputError
 from stillroom.heat.durations import durations
 from stillroom.heat.load import HeatedLoad
-from stillroom.kitchen import Canner, Person
+from stillroom.kitchen import Canner, Kitchen
 from stillroom.processes import Answer, lookup
 from stillroom.processes.model import METHODS, Process
 from stillroom.units.jars import quarts
@@ -37,19 +38,21 @@ def make_problem(day: Day) -> Problem | Unplannable:
     for order in day.orders:
         ways, reasons = _ways(day, order)
         refused += reasons if not ways else []
-        jobs.append(_job(order, ways))
+        jobs.append(_job(day, order, ways))
     if refused:
         return Unplannable(tuple(dict.fromkeys(refused)), _mend_refused(day))
     return Problem(
         jobs=tuple(jobs),
         ovens=tuple(_oven(c) for c in kitchen.canners),
-        crews=_crews(day.people, day.start, day.finish_by),
+        crews=crews(day),
         burners=kitchen.burners,
         canner_burners=kitchen.canner_burners,
         horizon=day.finish_by - day.start,
         load=minutes("load", "any"),
         unload=minutes("unload", "any"),
         most_extra=day.most_extra,
+        aims=day.aims,
+        heat_off_by=None if day.heat_off_by is None else max(0, day.heat_off_by - day.start),
     )
 
 
@@ -61,6 +64,9 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
     too_small: list[Canner] = []
     for index, canner in enumerate(kitchen.canners):
         if order.canners and canner.name not in order.canners:
+            continue
+        if kept := _kept_for_others(day, order, canner):
+            reasons.append(kept)
             continue
         answer = _ask(day, order, canner.method)
         if answer.refusal:
@@ -79,6 +85,17 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
             "jars stand in a canner."
         )
     return tuple(ways), reasons
+
+
+def _kept_for_others(day: Day, order: Order, canner: Canner) -> str:
+    """Why the canner is not for this order, or ""."""
+    for keep in day.keeps:
+        if keep.canner == canner.name and not keep.takes(order):
+            meant = " and ".join(
+                part for part in (", ".join(keep.recipes), ", ".join(keep.jars)) if part
+            )
+            return f"{order.recipe.title}: {keep.where} keeps the {canner.name} for {meant}."
+    return ""
 
 
 def _way(day: Day, order: Order, index: int, process: Process) -> Way:
@@ -116,8 +133,9 @@ def _ask(day: Day, order: Order, method: str) -> Answer:
     )
 
 
-def _job(order: Order, ways: tuple[Way, ...]) -> Job:
+def _job(day: Day, order: Order, ways: tuple[Way, ...]) -> Job:
     work = order.recipe.work
+    not_before, done_by = order.not_before, order.done_by
     return Job(
         name=order.recipe.name,
         title=order.recipe.title,
@@ -131,6 +149,9 @@ def _job(order: Order, ways: tuple[Way, ...]) -> Job:
         heat=0 if work.make else round(work.heat),
         make=round(work.make + work.heat) if work.make else 0,
         ways=ways,
+        not_before=0 if not_before is None else max(0, not_before - day.start),
+        done_by=None if done_by is None else max(0, done_by - day.start),
+        first=order.first,
     )
 
 
@@ -145,35 +166,15 @@ def _oven(canner: Canner) -> Oven:
     )
 
 
-def _crews(people: tuple[Person, ...], start: int, finish_by: int) -> tuple[Crew, ...]:
-    """People grouped by the hours they keep within the day."""
-    grouped: dict[tuple[tuple[int, int], ...], list[str]] = {}
-    for person in people:
-        grouped.setdefault(_away(person, start, finish_by), []).append(person.name)
-    return tuple(Crew(tuple(names), away) for away, names in grouped.items())
-
-
-def _away(person: Person, start: int, finish_by: int) -> tuple[tuple[int, int], ...]:
-    """The spans of the day a person is not there, in minutes from its start."""
-    spans: list[tuple[int, int]] = []
-    at = start
-    for begin, end in person.hours:
-        if begin > at:
-            spans.append((at - start, min(begin, finish_by) - start))
-        at = max(at, end)
-        if at >= finish_by:
-            break
-    if at < finish_by:
-        spans.append((at - start, finish_by - start))
-    return tuple((a, b) for a, b in spans if b > a)
-
-
 def _mend_refused(day: Day) -> tuple[str, ...]:
     """For an order without a process here: a canner the tables have one for, or leaving it out."""
     kitchen = day.kitchen
     mend = []
     for order in day.orders:
         title = order.recipe.title
+        for keep in day.keeps:
+            if not keep.takes(order) and _ask(day, order, _method(kitchen, keep.canner)).matches:
+                mend.append(f"Take out {keep.where}, or let the {keep.canner} take {title} too.")
         fitting = {m for m in METHODS if _ask(day, order, m).matches}
         named = order.canners or tuple(c.name for c in kitchen.canners)
         if any(c.method in fitting for c in kitchen.canners if c.name in named):
@@ -186,3 +187,7 @@ def _mend_refused(day: Day) -> tuple[str, ...]:
             mend.append(f"Add a {others} canner: {title} has a published process there.")
         mend.append(f"Leave out {title}, or choose another recipe or jar.")
     return tuple(dict.fromkeys(mend))
+
+
+def _method(kitchen: Kitchen, name: str) -> str:
+    return next(canner.method for canner in kitchen.canners if canner.name == name)

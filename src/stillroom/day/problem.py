@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from stillroom.day.aims import AIMS
 from stillroom.heat.durations import Times, TooWeak
-from stillroom.processes.model import Process
+from stillroom.processes.model import PRESSURE, Process
 
 # A day is planned in steps of five minutes: nobody at a stove lives by the minute. A published
 # time is never rounded; what follows it starts at the next step.
@@ -55,6 +55,9 @@ class Job:
     Rates are tenths of minutes per jar; ``heat`` is minutes of a pot on a burner right before
     filling; ``make`` is minutes one pot for the whole order stands on a burner first, with its
     preparation done once for all loads.
+
+    The person's pins: no work on it before ``not_before``, its last jar out by ``done_by``, and
+    ``first`` into the canners.
     """
 
     name: str
@@ -68,6 +71,9 @@ class Job:
     heat: int
     make: int
     ways: tuple[Way, ...]
+    not_before: int = 0
+    done_by: int | None = None
+    first: bool = False
 
     def family(self, way: Way) -> tuple[int, bool]:
         """What all jars of a load share: gauge pressure (0 boiling) and whether they go in hot."""
@@ -76,21 +82,39 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Oven:
-    """A canner as a machine: what it takes whatever is in it, venting and the wait to open."""
+    """A canner as a machine: what it takes whatever is in it, venting and the wait to open.
+
+    ``out`` are the spans in which no load may be in it.
+    """
 
     name: str
     method: str
     own_plug: bool
     vent: int
     wait: int
+    out: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """People who keep the same hours, and the hours they are away, in minutes from the start."""
+    """People who keep the same hours, and the hours they are away, in minutes from the start.
+
+    ``leaves`` is work they leave to others. ``taken`` are spans, with how many of them are at
+    work that is settled already.
+    """
 
     names: tuple[str, ...]
     away: tuple[tuple[int, int], ...]
+    leaves: tuple[str, ...] = ()
+    taken: tuple[tuple[int, int, int], ...] = ()
+
+    def handles(self, oven: Oven) -> bool:
+        """Whether they load, unload and watch this canner."""
+        return "lifting" not in self.leaves and self.watches(oven.method in PRESSURE)
+
+    def watches(self, pressure: bool) -> bool:
+        """Whether they answer for what is on heat: a pressure canner, or anything else."""
+        return not (pressure and "pressure canner" in self.leaves)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,14 +133,19 @@ class Problem:
     room_temperature_limit: int = 120
     most_hands: int = 2
     aims: tuple[str, ...] = AIMS
+    heat_off_by: int | None = None
+    taken_burners: tuple[tuple[int, int, bool], ...] = ()
 
-    @property
-    def nobody(self) -> tuple[tuple[int, int], ...]:
-        """Spans within the day when no crew is there, so that nothing may be on heat."""
-        edges = sorted({0, self.horizon, *(e for c in self.crews for span in c.away for e in span)})
+    def nobody(self, pressure: bool = False) -> tuple[tuple[int, int], ...]:
+        """Spans within the day when nobody is there to watch, so that nothing may be on heat.
+
+        ``pressure`` asks for somebody who answers for a pressure canner.
+        """
+        crews = [crew for crew in self.crews if crew.watches(pressure)]
+        edges = sorted({0, self.horizon, *(e for c in crews for span in c.away for e in span)})
         empty: list[tuple[int, int]] = []
         for start, end in pairwise(edges):
-            gone = all(any(a <= start and end <= b for a, b in crew.away) for crew in self.crews)
+            gone = all(any(a <= start and end <= b for a, b in crew.away) for crew in crews)
             if gone and end > start:
                 if empty and empty[-1][1] == start:
                     empty[-1] = (empty[-1][0], end)
@@ -167,6 +196,8 @@ class Problem:
                     job,
                     heat=steps(job.heat),
                     make=steps(job.make),
+                    not_before=steps(job.not_before),
+                    done_by=_floor(job.done_by),
                     ways=tuple(
                         replace(
                             way,
@@ -179,12 +210,31 @@ class Problem:
                 )
                 for job in self.jobs
             ),
-            ovens=tuple(replace(o, vent=steps(o.vent), wait=steps(o.wait)) for o in self.ovens),
-            crews=tuple(
-                replace(c, away=tuple((a // STEP, steps(b)) for a, b in c.away)) for c in self.crews
+            ovens=tuple(
+                replace(o, vent=steps(o.vent), wait=steps(o.wait), out=_wider(o.out))
+                for o in self.ovens
             ),
+            crews=tuple(
+                replace(
+                    c,
+                    away=_wider(c.away),
+                    taken=tuple((a // STEP, steps(b), n) for a, b, n in c.taken),
+                )
+                for c in self.crews
+            ),
+            heat_off_by=_floor(self.heat_off_by),
+            taken_burners=tuple((a // STEP, steps(b), c) for a, b, c in self.taken_burners),
             horizon=self.horizon // STEP,
             load=steps(self.load),
             unload=steps(self.unload),
             room_temperature_limit=self.room_temperature_limit // STEP,
         )
+
+
+def _floor(minutes: int | None) -> int | None:
+    return None if minutes is None else minutes // STEP
+
+
+def _wider(spans: tuple[tuple[int, int], ...]) -> tuple[tuple[int, int], ...]:
+    """Spans in minutes as the steps they touch."""
+    return tuple((a // STEP, steps(b)) for a, b in spans)

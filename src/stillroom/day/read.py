@@ -2,9 +2,10 @@
 
 from pathlib import Path
 
-from stillroom.day.model import Day, Order
+from stillroom.day.aims import AIMS
+from stillroom.day.model import Break, Day, Keep, Order
 from stillroom.errors import InputError
-from stillroom.kitchen import Kitchen, read_kitchen, read_person
+from stillroom.kitchen import Kitchen, Person, read_kitchen, read_person
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.read import read_recipe, starter
 from stillroom.toml_file import Table, read_toml
@@ -42,10 +43,26 @@ def read_day(path: Path) -> Day:
     kitchen = read_kitchen(path.parent / top.text("kitchen", such_as="kitchen.toml"))
     helpers = tuple(read_person(t) for t in top.tables("helper"))
     orders = tuple(_order(t, path.parent, kitchen) for t in top.tables("order"))
+    heat_off_by = _hour(top.text("heat_off_by", "", such_as="17:00"), top.where("heat_off_by"))
+    aims = _aims(top)
+    breaks = tuple(_break(t, (*kitchen.people, *helpers)) for t in top.tables("break"))
+    keeps = tuple(_keep(t, kitchen, orders) for t in top.tables("keep"))
     top.no_more()
     if not orders:
         raise InputError(f"{top.where('order')}: missing. Head each order [[order]].")
-    day = Day(when, start, finish_by, kitchen, helpers, orders, most_extra)
+    day = Day(
+        when,
+        start,
+        finish_by,
+        kitchen,
+        helpers,
+        orders,
+        most_extra,
+        heat_off_by,
+        aims,
+        breaks,
+        keeps,
+    )
     names = [person.name for person in day.people]
     if not names:
         raise InputError(
@@ -70,15 +87,82 @@ def _order(table: Table, folder: Path, kitchen: Kitchen) -> Order:
         )
     count = table.whole("jars", least=1, most=5000)
     canners = table.strings("canners", (), such_as='"big canner"')
-    known = [c.name for c in kitchen.canners]
     for name in canners:
+        _known_canner(name, kitchen, table.where("canners"))
+    first = table.flag("first", False)
+    begin, end = table.where("not_before"), table.where("done_by")
+    not_before = _hour(table.text("not_before", "", such_as="10:00"), begin)
+    done_by = _hour(table.text("done_by", "", such_as="15:00"), end)
+    if not_before is not None and done_by is not None and done_by <= not_before:
+        raise InputError(f"{end}: it is not later than not_before.")
+    table.no_more()
+    return Order(recipe, jar, count, canners, table.where("jar"), first, not_before, done_by)
+
+
+def _known_canner(name: str, kitchen: Kitchen, where: str) -> None:
+    known = [c.name for c in kitchen.canners]
+    if name not in known:
+        raise InputError(
+            f'{where}: "{name}" is no canner of this kitchen.'
+            f"{did_you_mean(name, known)} Canners: {', '.join(known)}."
+        )
+
+
+def _hour(said: str, where: str) -> int | None:
+    """A clock time that may be left out."""
+    return parse_clock(said, where) if said else None
+
+
+def _aims(top: Table) -> tuple[str, ...]:
+    """The aims that are named, in their order, then those that are not, in theirs."""
+    named = top.strings("aims", (), such_as='"finish", "hot hours"')
+    for aim in named:
+        if aim not in AIMS:
+            raise InputError(
+                f'{top.where("aims")}: "{aim}" is no aim.{did_you_mean(aim, AIMS)} '
+                f"Aims: {', '.join(AIMS)}."
+            )
+        if named.count(aim) > 1:
+            raise InputError(f'{top.where("aims")}: "{aim}" stands there twice. Write it once.')
+    return (*named, *(aim for aim in AIMS if aim not in named))
+
+
+def _break(table: Table, people: tuple[Person, ...]) -> Break:
+    known = [person.name for person in people]
+    who = table.strings("who", tuple(known), such_as='"Marit"')
+    for name in who:
         if name not in known:
             raise InputError(
-                f'{table.where("canners")}: "{name}" is no canner of this kitchen.'
-                f"{did_you_mean(name, known)} Canners: {', '.join(known)}."
+                f'{table.where("who")}: nobody here is called "{name}".'
+                f"{did_you_mean(name, known)} People: {', '.join(known)}."
             )
+    start = parse_clock(table.text("from", such_as="12:00"), table.where("from"))
+    end = parse_clock(table.text("to", such_as="12:30"), table.where("to"))
+    if end <= start:
+        raise InputError(f"{table.where('to')}: the break ends before it begins.")
     table.no_more()
-    return Order(recipe, jar, count, canners, table.where("jar"))
+    return Break(who, start, end, table.where())
+
+
+def _keep(table: Table, kitchen: Kitchen, orders: tuple[Order, ...]) -> Keep:
+    canner = table.text("canner", such_as="small canner")
+    _known_canner(canner, kitchen, table.where("canner"))
+    sizes = table.strings("jars", (), such_as='"pint"')
+    jars = tuple(parse_jar(size, table.where("jars")) for size in sizes)
+    recipes = table.strings("recipes", (), such_as='"snap-beans"')
+    known = list(dict.fromkeys(order.recipe.name for order in orders))
+    for name in recipes:
+        if name not in known:
+            raise InputError(
+                f'{table.where("recipes")}: no order is for "{name}".'
+                f"{did_you_mean(name, known)} Ordered: {', '.join(known)}."
+            )
+    if not jars and not recipes:
+        raise InputError(
+            f'{table.where()}: kept for what? Write jars or recipes, such as jars = ["pint"].'
+        )
+    table.no_more()
+    return Keep(canner, jars, recipes, table.where())
 
 
 def _recipe(table: Table, folder: Path) -> Recipe:

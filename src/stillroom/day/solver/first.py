@@ -7,8 +7,10 @@ steps.
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from math import inf
 
-from stillroom.day.problem import STEP, Job, Problem, Way, steps
+from stillroom.day.problem import STEP, Job, Oven, Problem, Way, steps
+from stillroom.processes.model import PRESSURE
 
 FirstHands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
 
@@ -46,6 +48,7 @@ class _Bench:
     burners: list[int]
     canner_burners: list[int]
     there: list[bool]
+    there_for_pressure: list[bool]
     emptied: list[int]
     loads: list[FirstLoad] = field(default_factory=list)
     batches: dict[int, FirstBatch] = field(default_factory=dict)
@@ -59,7 +62,10 @@ def first_plan(problem: Problem) -> tuple[list[FirstLoad], list[FirstBatch]] | N
     problem : a day in steps (``Problem.in_steps``)
     """
     best: tuple[list[FirstLoad], list[FirstBatch]] | None = None
-    for rule in (_longest_first, _most_work_first, _as_written):
+    rules = [_longest_first, _most_work_first, _as_written]
+    if any(job.done_by is not None for job in problem.jobs):
+        rules.append(_due_first)
+    for rule in rules:
         made = _place_all(problem, rule)
         if made and (best is None or _finish(made[0]) < _finish(best[0])):
             best = made
@@ -85,24 +91,12 @@ def _as_written(job: Job, way: Way) -> float:
     return 0
 
 
+def _due_first(job: Job, way: Way) -> float:
+    return inf if job.done_by is None else job.done_by
+
+
 def _place_all(problem: Problem, rule: Rule) -> tuple[list[FirstLoad], list[FirstBatch]] | None:
-    end = problem.horizon
-    away = [[False] * end for _ in problem.crews]
-    for c, crew in enumerate(problem.crews):
-        for a, b in crew.away:
-            for t in range(a, min(b, end)):
-                away[c][t] = True
-    bench = _Bench(
-        problem,
-        hands=[
-            [0 if away[c][t] else len(crew.names) for t in range(end)]
-            for c, crew in enumerate(problem.crews)
-        ],
-        burners=[problem.burners] * end,
-        canner_burners=[problem.canner_burners] * end,
-        there=[any(not gone[t] for gone in away) for t in range(end)],
-        emptied=[0] * len(problem.ovens),
-    )
+    bench = _empty_bench(problem)
     left = [job.count for job in problem.jobs]
     # Pots made once go on first: everything else can be done while they simmer.
     for j, job in enumerate(problem.jobs):
@@ -114,10 +108,45 @@ def _place_all(problem: Problem, rule: Rule) -> tuple[list[FirstLoad], list[Firs
     return bench.loads, list(bench.batches.values())
 
 
+def _empty_bench(problem: Problem) -> _Bench:
+    """Every hand and burner that is not taken already."""
+    end = problem.horizon
+    hands = []
+    for crew in problem.crews:
+        free = [len(crew.names)] * end
+        for a, b in crew.away:
+            free[a:b] = [0] * len(free[a:b])
+        for a, b, n in crew.taken:
+            for t in range(a, min(b, end)):
+                free[t] -= n
+        hands.append(free)
+    burners, canner_burners = [problem.burners] * end, [problem.canner_burners] * end
+    for a, b, canner in problem.taken_burners:
+        for t in range(a, min(b, end)):
+            burners[t] -= 1
+            canner_burners[t] -= canner
+    return _Bench(
+        problem,
+        hands=hands,
+        burners=burners,
+        canner_burners=canner_burners,
+        there=_there(problem, pressure=False),
+        there_for_pressure=_there(problem, pressure=True),
+        emptied=[0] * len(problem.ovens),
+    )
+
+
+def _there(problem: Problem, *, pressure: bool) -> list[bool]:
+    there = [True] * problem.horizon
+    for a, b in problem.nobody(pressure):
+        there[a:b] = [False] * len(there[a:b])
+    return there
+
+
 def _place_batch(bench: _Bench, j: int) -> bool:
     problem, job = bench.problem, bench.problem.jobs[j]
     size = -(-job.prep_tenths * job.count // (10 * STEP))
-    for start in range(problem.horizon):
+    for start in range(job.not_before, problem.horizon):
         ready = start + size + job.make
         if ready >= problem.horizon:
             return False
@@ -137,10 +166,12 @@ def _place_batch(bench: _Bench, j: int) -> bool:
 def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
     """Place one load on the canner that is free first among those with something to do."""
     problem = bench.problem
+    # What goes in first is placed first; every other order then finds its canner taken.
+    pinned = any(n and job.first for n, job in zip(left, problem.jobs, strict=True))
     choices = [
         (bench.emptied[way.canner], rule(job, way), j, w)
         for j, job in enumerate(problem.jobs)
-        if left[j]
+        if left[j] and (job.first or not pinned)
         for w, way in enumerate(job.ways)
     ]
     for _, _, j, w in sorted(choices):
@@ -155,7 +186,8 @@ def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
                 batch = bench.batches[k]
                 last = max(o.fill[2] for o in bench.loads if any(of == k for of, _, _ in o.jars))
                 batch.empty = max(batch.ready, last)
-                if not all(bench.there[t] for t in range(batch.prep[2], batch.empty)):
+                watched = all(bench.there[t] for t in range(batch.prep[2], batch.empty))
+                if not watched or batch.empty > _heat_off_by(problem):
                     return False  # This rule would leave a pot on while nobody is there.
                 for t in range(batch.empty, problem.horizon):
                     bench.burners[t] += 1
@@ -207,22 +239,28 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     ready = max((bench.batches[j].ready for j, _, _ in jars if jobs[j].make), default=0)
     raw = [jobs[j] for j, _, _ in jars if jobs[j].perishable and not jobs[j].make]
     limit = problem.room_temperature_limit
-    for heat in range(max(ready, bench.emptied[canner] - pot, 0), end):
+    not_before = max(jobs[j].not_before for j, _, _ in jars)
+    due = min([end, *(d for j, _, _ in jars if (d := jobs[j].done_by) is not None)])
+    opening = max(ready, bench.emptied[canner] - pot, _opening(bench, jars) - pot, not_before, 0)
+    for heat in range(opening, end):
         lid = heat + pot + fill
         off = lid + run
-        if off + closed + problem.unload > end:
+        if off + closed + problem.unload > due or off > _heat_off_by(problem):
             return None
-        filler = _free_hands(bench, heat + pot, lid)
+        if any(heat + pot < b and off + closed + problem.unload > a for a, b in oven.out):
+            continue
+        filler = _free_hands(bench, heat + pot, lid, oven)
         if filler is None or not _burners_free(bench, canner, heat, pot, lid, off):
             continue
         _take(bench, (filler, heat + pot, lid))
         earliest = max((lid - limit if not job.hot else heat - limit for job in raw), default=0)
-        cut = _latest_cut(bench, max(earliest, 0), heat, size)
+        cut = _latest_cut(bench, max(earliest, not_before), heat, size)
         unload = next(
             (
                 (crew, u, u + problem.unload)
-                for u in range(off + closed, end - problem.unload + 1)
-                if (crew := _free_hands(bench, u, u + problem.unload)) is not None
+                for u in range(off + closed, due - problem.unload + 1)
+                if not any(u + problem.unload > a and heat + pot < b for a, b in oven.out)
+                and (crew := _free_hands(bench, u, u + problem.unload, oven)) is not None
             ),
             None,
         )
@@ -238,6 +276,19 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     return None
 
 
+def _opening(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> int:
+    """When the order pinned to be first went in; 0 for that order itself, or where none is."""
+    jobs = bench.problem.jobs
+    if any(jobs[j].first for j, _, _ in jars):
+        return 0
+    first = (load.fill[1] for load in bench.loads if any(jobs[j].first for j, _, _ in load.jars))
+    return min(first, default=0)
+
+
+def _heat_off_by(problem: Problem) -> int:
+    return problem.horizon if problem.heat_off_by is None else problem.heat_off_by
+
+
 def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> FirstHands | None:
     """The latest stretch in which one person can cut before the pot goes on."""
     for start in range(before - size, earliest - 1, -1):
@@ -247,11 +298,15 @@ def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> FirstHa
     return None
 
 
-def _free_hands(bench: _Bench, start: int, end: int) -> tuple[int, ...] | None:
+def _free_hands(
+    bench: _Bench, start: int, end: int, oven: Oven | None = None
+) -> tuple[int, ...] | None:
     """A crew with a pair of hands free the whole while, as hands of each crew."""
     if start < 0 or end > bench.problem.horizon:
         return None
     for c, free in enumerate(bench.hands):
+        if oven and not bench.problem.crews[c].handles(oven):
+            continue
         if all(free[t] > 0 for t in range(start, end)):
             return tuple(int(c == d) for d in range(len(bench.hands)))
     return None
@@ -266,10 +321,12 @@ def _take(bench: _Bench, hands: FirstHands, give_back: bool = False) -> None:
 
 def _burners_free(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> bool:
     plug = bench.problem.ovens[canner].own_plug
+    pressure = bench.problem.ovens[canner].method in PRESSURE
+    there = bench.there_for_pressure if pressure else bench.there
     for t in range(heat, off):
         needs_pot = pot > 0 and t < lid
         needs_canner = not plug and t >= heat + pot
-        if not bench.there[t] or bench.burners[t] < needs_pot + needs_canner:
+        if not there[t] or bench.burners[t] < needs_pot + needs_canner:
             return False
         if needs_canner and bench.canner_burners[t] < 1:
             return False

@@ -5,7 +5,9 @@ from itertools import pairwise
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import STEP, Problem, steps
-from stillroom.day.solver.variables import Hands, Slot, Variables, shares
+from stillroom.day.solver.pins import add_pins
+from stillroom.day.solver.variables import Hands, Variables, shares
+from stillroom.processes.model import PRESSURE
 
 
 def add_rules(problem: Problem, v: Variables) -> None:
@@ -16,20 +18,15 @@ def add_rules(problem: Problem, v: Variables) -> None:
     the_longest_published_time_rules(problem, v)
     hand_work_takes_its_time(problem, v)
     steps_follow_each_other(problem, v)
-    a_canner_is_emptied_before_it_is_filled(v)
+    a_canner_is_emptied_before_it_is_filled(problem, v)
     pots_made_once_come_first(problem, v)
     raw_food_does_not_stand_out(problem, v)
     burners_carry_what_they_can(problem, v)
     people_do_one_thing_at_a_time(problem, v)
     heat_is_watched(problem, v)
+    people_do_what_they_can(problem, v)
+    add_pins(problem, v)
     the_day_ends_with_the_last_jar(v)
-
-
-def add_strength(problem: Problem, v: Variables) -> None:
-    """What the rules imply, said again so that the solver proves sooner; no plan is lost by it."""
-    a_canner_s_loads_add_up(problem, v)
-    hands_bound_the_day(problem, v)
-    canners_alike_are_filled_in_order(problem, v)
 
 
 def every_jar_goes_in_once(problem: Problem, v: Variables) -> None:
@@ -132,8 +129,16 @@ def steps_follow_each_other(problem: Problem, v: Variables) -> None:
         v.model.add(s.unload.start >= s.open)
 
 
-def a_canner_is_emptied_before_it_is_filled(v: Variables) -> None:
-    """Loads of one canner follow in order of their slots; unused slots come last."""
+def a_canner_is_emptied_before_it_is_filled(problem: Problem, v: Variables) -> None:
+    """Loads of one canner follow in order of their slots; unused slots come last.
+
+    None is in it while it is out.
+    """
+    for s in v.slots:
+        for start, end in problem.ovens[s.canner].out:
+            before = v.model.new_bool_var("before it is out")
+            v.model.add(s.unload.end <= start).only_enforce_if(s.used, before)
+            v.model.add(s.fill_start >= end).only_enforce_if(s.used, ~before)
     for earlier, later in pairwise(v.slots):
         if earlier.canner != later.canner:
             continue
@@ -181,6 +186,9 @@ def burners_carry_what_they_can(problem: Problem, v: Variables) -> None:
                 v.model.add_implication(has, s.pot)
         pots.append(_span(problem, v, s.heat_start, s.lid_on, s.pot))
     pots += [_span(problem, v, batch.start, batch.empty, None) for batch in v.batches.values()]
+    for start, end, canner in problem.taken_burners:
+        taken = v.model.new_fixed_size_interval_var(start, end - start, "taken")
+        (canners if canner else pots).append(taken)
     v.model.add_cumulative(canners, [1] * len(canners), problem.canner_burners)
     v.model.add_cumulative([*canners, *pots], [1] * len(canners + pots), problem.burners)
 
@@ -207,78 +215,48 @@ def people_do_one_thing_at_a_time(problem: Problem, v: Variables) -> None:
             v.model.new_fixed_size_interval_var(start, end - start, "away")
             for start, end in crew.away
         ]
+        taken = [
+            v.model.new_fixed_size_interval_var(start, end - start, "taken")
+            for start, end, _ in crew.taken
+        ]
         v.model.add_cumulative(
-            [*(h.interval for h in work), *away],
-            [*(h.of_crew[c] for h in work), *[len(crew.names)] * len(away)],
+            [*(h.interval for h in work), *away, *taken],
+            [
+                *(h.of_crew[c] for h in work),
+                *[len(crew.names)] * len(away),
+                *(n for _, _, n in crew.taken),
+            ],
             len(crew.names),
         )
 
 
 def heat_is_watched(problem: Problem, v: Variables) -> None:
-    """Somebody is in the kitchen while a canner or a pot made once is on heat."""
-    empty = [
-        v.model.new_fixed_size_interval_var(start, end - start, "nobody")
-        for start, end in problem.nobody
-    ]
-    if not empty:
-        return
+    """Somebody who answers for it is there while a canner or a pot made once is on heat."""
     for s in v.slots:
-        v.model.add_no_overlap([_span(problem, v, s.heat_start, s.heat_off, s.used), *empty])
+        pressure = problem.ovens[s.canner].method in PRESSURE
+        _never_in(v, _span(problem, v, s.heat_start, s.heat_off, s.used), problem.nobody(pressure))
     for batch in v.batches.values():
-        v.model.add_no_overlap([_span(problem, v, batch.start, batch.empty, None), *empty])
+        _never_in(v, _span(problem, v, batch.start, batch.empty, None), problem.nobody())
+
+
+def _never_in(
+    v: Variables, span: cp_model.IntervalVar, barred: tuple[tuple[int, int], ...]
+) -> None:
+    if barred:
+        empty = [v.model.new_fixed_size_interval_var(a, b - a, "nobody") for a, b in barred]
+        v.model.add_no_overlap([span, *empty])
+
+
+def people_do_what_they_can(problem: Problem, v: Variables) -> None:
+    """Who leaves lifting, or pressure canners, to others neither fills nor unloads them."""
+    for s in v.slots:
+        for c, crew in enumerate(problem.crews):
+            if not crew.handles(problem.ovens[s.canner]):
+                v.model.add(s.fill.of_crew[c] == 0)
+                v.model.add(s.unload.of_crew[c] == 0)
 
 
 def the_day_ends_with_the_last_jar(v: Variables) -> None:
     """The finish is when the last load is unloaded."""
     for s in v.slots:
         v.model.add(v.finish >= s.unload.end).only_enforce_if(s.used)
-
-
-def a_canner_s_loads_add_up(problem: Problem, v: Variables) -> None:
-    """From its first filling on, a canner needs the sum of its loads before the finish."""
-    for canner, oven in enumerate(problem.ovens):
-        slots: list[Slot] = [s for s in v.slots if s.canner == canner]
-        if not slots:
-            continue
-        busy = sum(
-            s.fill.size
-            + (oven.vent + oven.wait + problem.unload) * s.used
-            + s.warming
-            + s.run
-            + s.cool
-            for s in slots
-        )
-        v.model.add(slots[0].fill_start + busy <= v.finish)
-
-
-def hands_bound_the_day(problem: Problem, v: Variables) -> None:
-    """All cutting and filling is done before the last lid goes on, and that load still runs.
-
-    So is all unloading but for one load a canner. Implied by the other rules; said once as a sum,
-    it lets the solver prove a bound on days where hands are short.
-    """
-    people = sum(len(crew.names) for crew in problem.crews)
-    last_lid = v.model.new_int_var(0, problem.horizon, "last lid")
-    v.model.add_max_equality(last_lid, [s.lid_on for s in v.slots])
-    # Every jar is cut for exactly once, wherever it goes.
-    cutting = sum(job.prep_tenths * job.count for job in problem.jobs)
-    filling = sum(s.fill.size for s in v.slots)
-    ovens = {s.canner for s in v.slots}
-    unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))
-    v.model.add(cutting + 10 * STEP * (filling + unloading) <= 10 * STEP * people * last_lid)
-    shortest = min(problem.closed(way) for job in problem.jobs for way in job.ways)
-    v.model.add(v.finish >= last_lid + shortest + problem.unload)
-
-
-def canners_alike_are_filled_in_order(problem: Problem, v: Variables) -> None:
-    """Of canners that differ in nothing but their names, an earlier one has no fewer loads.
-
-    Every plan has a twin that keeps this; leaving the others out spares the solver the search.
-    """
-    loads = {
-        canner: sum(s.used for s in v.slots if s.canner == canner)
-        for canner in range(len(problem.ovens))
-    }
-    for group in problem.alike:
-        for earlier, later in pairwise(group):
-            v.model.add(loads[earlier] >= loads[later])

@@ -11,9 +11,10 @@ from stillroom.day.solver.aims import expression, measure, per_unit, unit
 from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.read import read_plan
-from stillroom.day.solver.rules import add_rules, add_strength
+from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import Control, found, search
 from stillroom.day.solver.solution import Solution, from_first
+from stillroom.day.solver.strength import add_strength
 from stillroom.day.solver.variables import Variables, make_variables
 
 # Of the time there is, the first aim may take so much; what it leaves goes to the others.
