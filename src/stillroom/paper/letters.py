@@ -1,6 +1,5 @@
 """A person's words in letters that the printed type has."""
 
-import json
 import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
@@ -32,21 +31,14 @@ def printable(text: str) -> str:
     >>> printable("борщ 梅")
     'борщ Mei'
     """
-    plain = " ".join("".join(_letter(sign) for sign in text).split())
-    lacking = _lacking(plain)
-    if not lacking:
-        return plain
-    # 400 kB of tables, loaded only for such letters.
-    from anyascii import anyascii
-
-    spelled = "".join(anyascii(sign) if sign in lacking else sign for sign in plain)
-    return " ".join(spelled.split()) or "?"
+    words = _words(text)
+    return " ".join(part for word in words if (part := _in_type(word))) or ("?" if words else "")
 
 
 def respelled(names: Iterable[str]) -> list[str]:
     """Those names, as printed, that had to be spelled in Latin letters, each once."""
-    signs = {name: "".join(_letter(sign) for sign in name) for name in names}
-    return list(dict.fromkeys(printable(name) for name, told in signs.items() if _lacking(told)))
+    changed = (name for name in names if any(_in_type(word) != word for word in _words(name)))
+    return list(dict.fromkeys(printable(name) for name in changed))
 
 
 def one_line(text: str) -> str:
@@ -73,23 +65,31 @@ def _controls(sign: str) -> bool:
     return unicodedata.category(sign) == "Cc" and not sign.isspace()
 
 
-def _lacking(text: str) -> frozenset[str]:
-    return _without_type("".join(sorted({sign for sign in text if ord(sign) > _LATIN})))
+def _words(text: str) -> list[str]:
+    return "".join(_letter(sign) for sign in unicodedata.normalize("NFC", text)).split()
 
 
-@lru_cache(maxsize=256)
-def _without_type(signs: str) -> frozenset[str]:
-    """Those of the signs for which there is no type."""
-    if not signs or _prints(signs):
-        return frozenset()
-    if len(signs) == 1:
-        return frozenset(signs)
-    half = len(signs) // 2
-    return _without_type(signs[:half]) | _without_type(signs[half:])
+def _in_type(word: str) -> str:
+    return word if all(ord(sign) <= _LATIN for sign in word) else _spelled(word)
 
 
-def _prints(signs: str) -> bool:
-    """Whether a small sheet with the signs can be made for the archive.
+@lru_cache(maxsize=4096)
+def _spelled(word: str) -> str:
+    """The word; spelled in Latin letters, without marks, or both, where there is no type for it."""
+    if _prints(word):
+        return word
+    # 400 kB of tables, loaded only for such letters.
+    from anyascii import anyascii
+
+    spelled = "".join(sign if _prints(sign) else anyascii(sign) for sign in word)
+    # A mark may have type and not the letter under it in the same type.
+    bare = "".join(sign for sign in spelled if not unicodedata.category(sign).startswith("M"))
+    return next(tried for tried in (spelled, bare, anyascii(word)) if _prints(tried)).strip()
+
+
+@lru_cache(maxsize=4096)
+def _prints(word: str) -> bool:
+    """Whether a small sheet with the word can be made for the archive.
 
     The archive's standard (PDF/A) bars a box in place of a letter; it is how Typst tells.
     """
@@ -101,7 +101,7 @@ def _prints(signs: str) -> bool:
             format="pdf",
             font_paths=[_FOLDER / "fonts"],
             ignore_system_fonts=True,
-            sys_inputs={"signs": json.dumps(list(signs), ensure_ascii=False)},
+            sys_inputs={"word": word},
             pdf_standards="a-2b",
         )
     except typst.TypstError as told:
