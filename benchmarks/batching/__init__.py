@@ -1,0 +1,1 @@
+"""The load engine on published instances of parallel batching with incompatible families."""

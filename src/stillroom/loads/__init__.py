@@ -1,0 +1,1 @@
+"""Jars into loads: parallel batching with incompatible families."""

@@ -1,0 +1,112 @@
+"""A plan that is there, told to the solver as a place to start from."""
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+
+from ortools.sat.python import cp_model
+
+from stillroom.loads.problem import Problem
+from stillroom.loads.result import Load
+from stillroom.loads.timing import family_of
+from stillroom.loads.variables import Slot, Variables
+
+
+def hint(problem: Problem, v: Variables, loads: Sequence[Load]) -> None:
+    """Hint every decision of a plan."""
+    taken = _slots_of(problem, v, loads)
+    for slot in v.slots:
+        load = taken.get(id(slot))
+        if slot.fixed is None:
+            v.model.add_hint(slot.present, load is not None)
+        _hint_jars(problem, v, slot, load)
+    for k in range(len(problem.canners)):
+        chain = [
+            (load, slot) for slot in v.of_canner[k] if (load := taken.get(id(slot))) is not None
+        ]
+        chain.sort(key=lambda pair: pair[0].start)
+        _hint_chain(problem, v, k, chain)
+    for j, late in v.late.items():
+        jars = sum(dict(load.jars).get(j, 0) for load in loads if not in_time(problem, load, j))
+        v.model.add_hint(late, jars)
+    if v.makespan is not None:
+        v.model.add_hint(v.makespan, max(load.end for load in loads))
+
+
+def _slots_of(problem: Problem, v: Variables, loads: Sequence[Load]) -> dict[int, Load]:
+    """Each load's slot, by the slot's identity."""
+    fixed: dict[int, Slot] = {id(slot.fixed): slot for slot in v.slots if slot.fixed is not None}
+    free: dict[tuple[int, int], list[Slot]] = defaultdict(list)
+    for slot in v.slots:
+        if slot.lead is not None:
+            free[slot.lead, slot.canner].append(slot)
+    taken: dict[int, Load] = {}
+    for load in sorted(loads, key=lambda load: load.start):
+        if id(load) in fixed:
+            taken[id(fixed[id(load)])] = load
+            continue
+        lead = min((j for j, _ in load.jars), key=lambda j: (-problem.jobs[j].least, j))
+        if free[lead, load.canner]:
+            taken[id(free[lead, load.canner].pop(0))] = load
+    return taken
+
+
+def in_time(problem: Problem, load: Load, j: int) -> bool:
+    """Whether jars of this job are on time in this load."""
+    due = problem.jobs[j].due
+    return due is not None and load.end <= due
+
+
+def _is_timed(problem: Problem, v: Variables, slot: Slot, load: Load) -> bool:
+    if slot.start is None:
+        return False
+    return not v.free_late or any(
+        in_time(problem, load, j) and j in slot.on_time for j, _ in load.jars
+    )
+
+
+def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None) -> None:
+    jars = dict(load.jars) if load else {}
+    for j, amount in slot.jars.items():
+        if not isinstance(amount, int) and amount is not slot.present:
+            v.model.add_hint(amount, jars.get(j, 0))
+    timed = load is not None and _is_timed(problem, v, slot, load)
+    for j, on_time in slot.on_time.items():
+        counts = timed and load is not None and in_time(problem, load, j)
+        v.model.add_hint(on_time, jars.get(j, 0) if counts else 0)
+    if slot.timed is not None and slot.timed is not slot.present:
+        v.model.add_hint(slot.timed, timed)
+    if slot.start is not None:
+        at = load.start if timed and load is not None else slot.start.domain.min()
+        v.model.add_hint(slot.start, at)
+
+
+def _hint_chain(problem: Problem, v: Variables, k: int, chain: Sequence[tuple[Load, Slot]]) -> None:
+    """Who follows whom on one canner."""
+    node = {
+        id(slot): i + 1
+        for i, slot in enumerate(slot for slot in v.of_canner[k] if slot.start is not None)
+    }
+    arcs: set[tuple[int, int, int, bool]] = set()
+    before, via = 0, False
+    steps: Counter[tuple[int, int]] = Counter()
+    state: int | None = None
+    for load, slot in chain:
+        family = family_of(problem, load.jars)
+        if state is not None:
+            steps[state, family] += 1
+        state = family
+        if _is_timed(problem, v, slot, load):
+            arcs.add((k, before, node[id(slot)], via))
+            before, via = node[id(slot)], False
+        else:
+            via = True
+    for key, literal in v.next.items():
+        if key[0] == k:
+            v.model.add_hint(literal, key in arcs)
+    for (canner, g, f), amount in v.step.items():
+        if canner == k and isinstance(amount, cp_model.IntVar):
+            v.model.add_hint(amount, steps[g, f])
+    for (canner, f), opens in v.first.items():
+        if canner == k:
+            first = bool(chain) and family_of(problem, chain[0][0].jars) == f
+            v.model.add_hint(opens, first)
