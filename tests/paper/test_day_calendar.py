@@ -11,6 +11,7 @@ import vobject
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stillroom.day.model import Break
 from stillroom.day.plan import Plan
 from stillroom.day.steps import CAUTIONS, of_canner, steps
 from stillroom.paper.day_calendar import day_calendar
@@ -196,6 +197,18 @@ def test_signs_that_the_standard_escapes_come_back(name: str) -> None:
 
     assert event.summary.value.startswith(f"{name}: Unload")
     assert event.categories.value == [name]
+
+
+def test_a_break_is_an_event_of_its_own_that_rings_for_nobody() -> None:
+    day = plan()
+    rest = Break(("Marit",), 12 * 60, 12 * 60 + 30, "day.toml")
+    file = day_calendar(replace(day, finish=13 * 60, day=replace(day.day, breaks=(rest,))), MADE)
+
+    (event,) = (e for e in events(file) if "Break" in e.summary.value)
+    assert event.summary.value == "Marit: Break"
+    assert event.dtstart.value == datetime(2026, 10, 17, 12, 0)
+    assert event.transp.value == "OPAQUE"
+    assert "valarm" not in event.contents
 
 
 def test_work_without_a_recipe_or_a_place_is_told_without_gaps() -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stillroom.day.model import Break
 from stillroom.day.plan import Plan
 from stillroom.day.steps import CAUTIONS
 from stillroom.paper.day_sheet import day_sheet, sheet_data
@@ -258,6 +259,16 @@ def test_what_must_not_be_forgotten_stands_beside_the_load() -> None:
     assert care(tomatoes[0], "hot") == "acid in every jar"
     assert care(meat[0], "raw") == "no liquid"
     assert care(meat[0], "hot") == ""
+
+
+def test_a_break_is_drawn_in_its_persons_lane() -> None:
+    day = plan()
+    rest = Break(("Marit",), 8 * 60, 8 * 60 + 30, "day.toml")
+
+    first = pages(day_sheet(replace(day, day=replace(day.day, breaks=(rest,)))))[0]
+
+    assert first.count("break") == 2  # in the lane and in the legend
+    assert "break" not in pages(day_sheet(day))[0]
 
 
 def test_what_was_taken_for_granted_stands_under_take_care() -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stillroom.day.model import Break
 from stillroom.day.plan import Plan
 from stillroom.day.steps import CAUTIONS
 from stillroom.paper.letters import printable
@@ -91,6 +92,22 @@ def test_a_person_without_a_task_has_a_page_that_says_so() -> None:
 
     assert "no task in this plan; here 7:00 to 24:00" in page
     assert "! HOT" not in page
+
+
+def test_a_break_stands_among_the_tasks_of_who_has_it_and_takes_no_time_of_work() -> None:
+    """Half an hour from 9:00 for Marit and Ada; Ada comes at 9:10. Counted by hand."""
+    late = replace(DAY.day.kitchen.people[2], hours=((9 * 60 + 10, 10 * 60),))
+    kitchen = replace(DAY.day.kitchen, people=(*DAY.day.kitchen.people[:2], late))
+    rest = Break(("Marit", "Ada"), 9 * 60, 9 * 60 + 30, "day.toml")
+    day = replace(DAY, day=replace(DAY.day, kitchen=kitchen, breaks=(rest,)))
+
+    first, second, third = pages(people_lists(day))
+
+    assert "9:00–9:30 Break" in first
+    assert "9:10–9:30 Break" in third
+    assert "Break" not in second
+    assert told(first) == wanted(DAY, "Marit")
+    assert first.split("of work")[0] == pages(people_lists(DAY))[0].split("of work")[0]
 
 
 def test_a_full_day_keeps_one_page_and_names_where_the_rest_stands() -> None:

@@ -9,6 +9,7 @@ from uuid import UUID, uuid5
 
 from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, jars_in_loads, of_canner
+from stillroom.paper.day_sheet import breaks
 from stillroom.paper.letters import one_line
 from stillroom.paper.loads_told import inches
 
@@ -128,6 +129,19 @@ def _entries(plan: Plan) -> Iterator[_Entry]:
     loads = {load.number: load for load in plan.loads}
     for task in plan.tasks:
         yield _of_task(task, loads.get(task.load))
+    for person in plan.day.people:
+        for start, end in breaks(plan, person):
+            yield _Entry(
+                key=("Break", person.name),
+                start=start,
+                end=end,
+                says=one_line(f"{person.name}: Break"),
+                where="",
+                who=(person.name,),
+                groups=(person.name,),
+                more=(),
+                rings=False,
+            )
     for load in plan.loads:
         for step in of_canner(load):
             what = step.what

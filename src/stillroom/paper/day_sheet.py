@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
+from stillroom.kitchen import Person
 from stillroom.paper.letters import printable, respelled
 from stillroom.paper.loads_told import care, inches
 from stillroom.paper.typeset import typeset
@@ -63,7 +64,7 @@ def sheet_data(plan: Plan) -> dict[str, object]:
     -------
     texts as a person reads them, and spans ``from`` and ``to`` in minutes after midnight for
     what is drawn. Keys: heading (``date kitchen elevation counts times proof``), drawing
-    (``from to hours canners people burners idle``), ``loads``, ``lists``, ``steps``, ``care``
+    (``from to hours canners people burners rests idle``), ``loads``, ``lists``, ``steps``, ``care``
     (this plan's warnings and what it took for granted), ``cautions`` (any day's).
 
     Source
@@ -102,10 +103,12 @@ def sheet_data(plan: Plan) -> dict[str, object]:
                     if a < end and b > start
                 ],
                 "tasks": [_task(task) for task in plan.tasks if person.name in task.who],
+                "breaks": [{"from": a, "to": b} for a, b in breaks(plan, person)],
             }
             for person in day.people
         ],
         "burners": list(_burners(plan)),
+        "rests": any(breaks(plan, person) for person in day.people),
         "idle": ", ".join(printable(c.name) for c in kitchen.canners if c.name not in busy),
         "loads": [_load(load) for load in plan.loads],
         "lists": [
@@ -127,6 +130,15 @@ def sheet_data(plan: Plan) -> dict[str, object]:
         "care": [printable(text) for text in dict.fromkeys(_care_of_the_day(plan))],
         "cautions": list(CAUTIONS),
     }
+
+
+def breaks(plan: Plan, person: Person) -> list[tuple[int, int]]:
+    """A person's breaks while they are there and the day runs, in minutes after midnight."""
+    end = max(-(-plan.finish // 60) * 60, plan.start // 60 * 60 + 60)
+    there = [(max(a, plan.start // 60 * 60), min(b, end)) for a, b in person.hours]
+    rests = [(rest.start, rest.end) for rest in plan.day.breaks if person.name in rest.who]
+    cut = [(max(a, c), min(b, d)) for a, b in there for c, d in rests]
+    return sorted((a, b) for a, b in cut if a < b)
 
 
 def _care_of_the_day(plan: Plan) -> Iterator[str]:

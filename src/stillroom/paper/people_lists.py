@@ -6,7 +6,7 @@ from fractions import Fraction
 from stillroom.day.plan import Load, Plan, Task
 from stillroom.day.steps import Step, of_canner
 from stillroom.kitchen import Person
-from stillroom.paper.day_sheet import sheet_data
+from stillroom.paper.day_sheet import breaks, sheet_data
 from stillroom.paper.letters import printable
 from stillroom.paper.loads_told import care, inches
 from stillroom.paper.typeset import typeset
@@ -63,6 +63,7 @@ def _page(plan: Plan, person: Person) -> dict[str, object]:
     tasks = [task for task in plan.tasks if person.name in task.who]
     loads = {load.number: load for load in plan.loads}
     own = {task.load for task in tasks if task.name in HOT_WORK}
+    rests = breaks(plan, person)
     minutes = sum(task.end - task.start for task in tasks)
     start = plan.start // 60 * 60
     end = max(-(-plan.finish // 60) * 60, start + 60)
@@ -86,8 +87,18 @@ def _page(plan: Plan, person: Person) -> dict[str, object]:
                 }
                 for task in tasks
             ],
+            "breaks": [{"from": a, "to": b} for a, b in rests],
         },
-        "tasks": [_task(person, task, loads.get(task.load)) for task in tasks],
+        "tasks": [
+            row
+            for _, row in sorted(
+                (
+                    *((task.start, _task(person, task, loads.get(task.load))) for task in tasks),
+                    *((a, _break(a, b)) for a, b in rests),
+                ),
+                key=lambda timed: timed[0],
+            )
+        ],
         "calls": [
             {
                 "from": clock(step.start),
@@ -127,6 +138,11 @@ def _task(person: Person, task: Task, load: Load | None) -> dict[str, object]:
         "hot": task.name in HOT_WORK,
         "jars": list(_jars(filling)) if filling else [],
     }
+
+
+def _break(start: int, end: int) -> dict[str, object]:
+    blank = {"recipe": "", "load": 0, "where": "", "with": "", "hot": False, "jars": []}
+    return {**blank, "from": clock(start), "to": clock(end), "what": "Break"}
 
 
 def _jars(load: Load) -> Iterator[str]:
