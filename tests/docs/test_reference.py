@@ -11,6 +11,7 @@ import pytest
 
 from stillroom import cli, kitchen
 from stillroom.cli import plan as plan_face
+from stillroom.cli import plan_why as why_face
 from stillroom.cli import process as process_face
 from stillroom.cli.heat import canner as canner_face
 from stillroom.cli.heat import cook as cook_face
@@ -99,7 +100,8 @@ def test_every_command_is_in_the_reference() -> None:
 
 
 FACES = (
-    process_face, plan_face, steam_face, jar_face, food_face, cook_face, canner_face, log_face,
+    process_face, plan_face, why_face, steam_face, jar_face, food_face, cook_face, canner_face,
+    log_face,
 )  # fmt: skip
 
 

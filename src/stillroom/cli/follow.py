@@ -9,13 +9,17 @@ from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day
 from stillroom.day.solver import Control, Progress
+from stillroom.day.why import Why, why
 from stillroom.units.clock import clock
 
 
-def plan_followed(day: Day, *, time_limit: float, seed: int) -> Plan | Unplannable:
+def plan_followed(
+    day: Day, *, time_limit: float, seed: int, explain: bool = False
+) -> tuple[Plan | Unplannable, Why | None]:
     """The plan, with each better one told on standard error where that is a terminal.
 
-    The first Ctrl-C ends the search with the best plan so far; a second one ends the program.
+    With ``explain`` also why it is so. The first Ctrl-C ends the search with the best plan so far;
+    a second one ends the program.
 
     Raises
     ------
@@ -23,13 +27,17 @@ def plan_followed(day: Day, *, time_limit: float, seed: int) -> Plan | Unplannab
         As ``plan_day``.
     """
     control = Control(tell=_teller(day) if sys.stderr.isatty() else None, seed=seed)
-    answers: list[Plan | Unplannable] = []
+    answers: list[tuple[Plan | Unplannable, Why | None]] = []
     wrong: list[Exception] = []
     over = threading.Event()
 
     def work() -> None:
         try:
-            answers.append(plan_day(day, time_limit=time_limit, control=control))
+            plan = plan_day(day, time_limit=time_limit, control=control)
+            told = None
+            if explain and isinstance(plan, Plan):
+                told = why(plan, control=control)
+            answers.append((plan, told))
         except Exception as failed:  # handed on to the thread that asked
             wrong.append(failed)
         finally:

@@ -3,12 +3,12 @@
 import argparse
 import json
 import sys
-from datetime import datetime, time, timedelta
 from io import TextIOWrapper
 from pathlib import Path
 
-from stillroom.cli import ANSWERED, REFUSED, plan_files
+from stillroom.cli import ANSWERED, REFUSED, plan_files, plan_why
 from stillroom.cli.follow import plan_followed
+from stillroom.cli.iso import iso
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Load, Plan
@@ -26,7 +26,9 @@ def run(arguments: argparse.Namespace) -> int:
     plan_files.check(arguments)
     day = read_day(Path(arguments.day))
     try:
-        plan = plan_followed(day, time_limit=arguments.time_limit, seed=arguments.seed)
+        plan, why = plan_followed(
+            day, time_limit=arguments.time_limit, seed=arguments.seed, explain=arguments.why
+        )
     except TimeoutError as wrong:
         raise InputError(
             f"{arguments.day}: {wrong}, and none was proved impossible. Give a longer --time-limit."
@@ -35,7 +37,8 @@ def run(arguments: argparse.Namespace) -> int:
         return _say_why_not(plan, arguments.json)
     plan_files.write(plan, arguments)
     if arguments.json:
-        print(json.dumps(as_json(plan), ensure_ascii=False))
+        document = as_json(plan) | ({"why": plan_why.as_json(day, why)} if why else {})
+        print(json.dumps(document, ensure_ascii=False))
         return ANSWERED
     from stillroom.cli.plan_text import show
 
@@ -44,6 +47,8 @@ def run(arguments: argparse.Namespace) -> int:
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout.reconfigure(errors="replace")
     show(plan)
+    if why:
+        plan_why.show(why)
     for line in plan_files.told(arguments):
         print(line)
     if not arguments.pdf:
@@ -63,11 +68,6 @@ def _say_why_not(answer: Unplannable, as_document: bool) -> int:
         for change in answer.mend:
             print(f"  Try: {change}", file=sys.stderr)
     return REFUSED
-
-
-def iso(day: Day, minutes: int) -> str:
-    """Minutes after midnight as an ISO 8601 local time; 24:00 is the next day's 0:00."""
-    return (datetime.combine(day.date, time()) + timedelta(minutes=minutes)).isoformat()
 
 
 def as_json(plan: Plan) -> dict[str, object]:

@@ -35,6 +35,7 @@ def show(plan: Plan) -> None:
     console.print(Text("\n".join(drawing(plan, width)), no_wrap=True))
     _loads(console, plan)
     _clock_list(console, plan)
+    _bullets(console, "What this plan reaches, most wanted first", [r.told for r in plan.reached])
     _lists(console, plan)
     _warnings(console, plan)
 

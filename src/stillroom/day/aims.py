@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from stillroom.units.clock import lasting
+
 # The order a plan cares for them in, unless the day file says otherwise.
 AIMS = ("finish", "hot hours", "waiting", "extra processing", "tidy work")
 
@@ -32,3 +34,11 @@ class Reached:
     def proved(self) -> bool:
         """Whether the value is known to be the best."""
         return self.value <= self.bound
+
+    @property
+    def told(self) -> str:
+        """The aim with its value, what it is, and how good the value is known to be, in a line."""
+        value = lasting(self.value) if self.unit == "min" else f"{self.value} {self.unit}"
+        bound = lasting(self.bound) if self.unit == "min" else f"{self.bound}"
+        known = "the least there can be" if self.proved else f"less than {bound} is ruled out"
+        return f"{self.aim}: {value}, {known} ({MEANT[self.aim]})"

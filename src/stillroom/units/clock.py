@@ -39,3 +39,16 @@ def clock(minutes: int) -> str:
     ('7:05', '24:00')
     """
     return f"{minutes // 60}:{minutes % 60:02d}"
+
+
+def lasting(minutes: int) -> str:
+    """A length of time as people say it.
+
+    Examples
+    --------
+    >>> lasting(130), lasting(60), lasting(25), lasting(0)
+    ('2 h 10 min', '1 h', '25 min', '0 min')
+    """
+    hours, rest = divmod(minutes, 60)
+    parts = [f"{hours} h"] * bool(hours) + [f"{rest} min"] * bool(rest or not hours)
+    return " ".join(parts)
