@@ -32,7 +32,8 @@ def solve_plain(problem: Problem, time_limit: float, workers: int, seed: int) ->
     canners = [_canner(problem, model, k, late, terms) for k in range(len(problem.canners))]
     for j in range(len(problem.jobs)):
         model.add_exactly_one(p.jars[j] for places in canners for p in places if j in p.jars)
-    model.minimize(sum(terms) + problem.weights.late * sum(late))
+    terms += [problem.weights.late * x for x in late]
+    model.minimize(sum(terms))
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = max(time_limit - (time.monotonic() - begun), 0.01)
     solver.parameters.num_workers = workers

@@ -3,8 +3,6 @@
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 
-from ortools.sat.python import cp_model
-
 from stillroom.loads.problem import Problem
 from stillroom.loads.result import Load
 from stillroom.loads.timing import family_of
@@ -18,13 +16,15 @@ def hint(problem: Problem, v: Variables, loads: Sequence[Load]) -> None:
         load = taken.get(id(slot))
         if slot.fixed is None:
             v.model.add_hint(slot.present, load is not None)
-        _hint_jars(problem, v, slot, load)
     for k in range(len(problem.canners)):
         chain = [
             (load, slot) for slot in v.of_canner[k] if (load := taken.get(id(slot))) is not None
         ]
         chain.sort(key=lambda pair: pair[0].start)
-        _hint_chain(problem, v, k, chain)
+        timed = _timed(problem, v, chain)
+        for slot in v.of_canner[k]:
+            _hint_jars(problem, v, slot, taken.get(id(slot)), id(slot) in timed)
+        _hint_chain(problem, v, k, chain, timed)
     for j, late in v.late.items():
         jars = sum(dict(load.jars).get(j, 0) for load in loads if not in_time(problem, load, j))
         v.model.add_hint(late, jars)
@@ -56,20 +56,23 @@ def in_time(problem: Problem, load: Load, j: int) -> bool:
     return due is not None and load.end <= due
 
 
-def _is_timed(problem: Problem, v: Variables, slot: Slot, load: Load) -> bool:
-    if slot.start is None:
-        return False
-    return not v.free_late or any(
-        in_time(problem, load, j) and j in slot.on_time for j, _ in load.jars
-    )
+def _timed(problem: Problem, v: Variables, chain: Sequence[tuple[Load, Slot]]) -> set[int]:
+    """The slots of a canner that have times: where late loads are free, up to the last in time."""
+    timed: set[int] = set()
+    for load, slot in reversed(chain):
+        needs = not v.free_late or any(
+            in_time(problem, load, j) and j in slot.on_time for j, _ in load.jars
+        )
+        if slot.start is not None and (needs or timed):
+            timed.add(id(slot))
+    return timed
 
 
-def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None) -> None:
+def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None, timed: bool) -> None:
     jars = dict(load.jars) if load else {}
     for j, amount in slot.jars.items():
         if not isinstance(amount, int) and amount is not slot.present:
             v.model.add_hint(amount, jars.get(j, 0))
-    timed = load is not None and _is_timed(problem, v, slot, load)
     for j, on_time in slot.on_time.items():
         counts = timed and load is not None and in_time(problem, load, j)
         v.model.add_hint(on_time, jars.get(j, 0) if counts else 0)
@@ -80,14 +83,16 @@ def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None) ->
         v.model.add_hint(slot.start, at)
 
 
-def _hint_chain(problem: Problem, v: Variables, k: int, chain: Sequence[tuple[Load, Slot]]) -> None:
+def _hint_chain(
+    problem: Problem, v: Variables, k: int, chain: Sequence[tuple[Load, Slot]], timed: set[int]
+) -> None:
     """Who follows whom on one canner."""
     node = {
         id(slot): i + 1
         for i, slot in enumerate(slot for slot in v.of_canner[k] if slot.start is not None)
     }
-    arcs: set[tuple[int, int, int, bool]] = set()
-    before, via = 0, False
+    arcs: set[tuple[int, int, int]] = set()
+    before = 0
     steps: Counter[tuple[int, int]] = Counter()
     state: int | None = None
     for load, slot in chain:
@@ -95,16 +100,15 @@ def _hint_chain(problem: Problem, v: Variables, k: int, chain: Sequence[tuple[Lo
         if state is not None:
             steps[state, family] += 1
         state = family
-        if _is_timed(problem, v, slot, load):
-            arcs.add((k, before, node[id(slot)], via))
-            before, via = node[id(slot)], False
-        else:
-            via = True
+        if id(slot) in timed:
+            arcs.add((k, before, node[id(slot)]))
+            before = node[id(slot)]
+    arcs.add((k, before, 0))
     for key, literal in v.next.items():
         if key[0] == k:
             v.model.add_hint(literal, key in arcs)
     for (canner, g, f), amount in v.step.items():
-        if canner == k and isinstance(amount, cp_model.IntVar):
+        if canner == k:
             v.model.add_hint(amount, steps[g, f])
     for (canner, f), opens in v.first.items():
         if canner == k:

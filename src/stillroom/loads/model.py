@@ -12,6 +12,7 @@ from stillroom.loads.rules import add_price, add_rules
 from stillroom.loads.timing import Placed
 from stillroom.loads.variables import Amount, Variables, make_variables
 
+SEARCHES = ("core", "max_lp")
 Values = Callable[[cp_model.IntVar], int]
 _STATUS = {
     cp_model.OPTIMAL: Status.OPTIMAL,
@@ -89,7 +90,11 @@ def solve_model(
     """
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = max(effort.seconds, 0.01)
-    solver.parameters.num_workers = effort.workers
+    # One more thread than cores: two searches that prove, each with its own way to a bound, and
+    # one that improves by the solver's own neighbourhoods.
+    solver.parameters.num_workers = effort.workers + 1 if effort.workers > 1 else 1
+    if effort.workers > 1:
+        solver.parameters.subsolvers.extend(SEARCHES)
     solver.parameters.random_seed = effort.seed
     watch = _Watch(v, solver, on_answer, on_bound, stopped)
     if on_bound is not None or stopped is not None:

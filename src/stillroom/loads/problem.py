@@ -91,6 +91,7 @@ class Problem:
     setup_cost: tuple[tuple[int, ...], ...] = ()
 
     def __post_init__(self) -> None:
+        """Raise the first fault there is."""
         for fault in _faults(self):
             raise InputError(fault)
 

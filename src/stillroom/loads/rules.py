@@ -101,9 +101,6 @@ def on_time_means_before_due(problem: Problem, v: Variables, slot: Slot) -> None
         v.model.add_implication(some, slot.timed)
         if slot.latest + slot.length > due:
             v.model.add(slot.start + slot.length <= due).only_enforce_if(some)
-    if v.free_late and slot.on_time:
-        # A load with nobody in time needs no start; this keeps it among the untimed.
-        v.model.add(sum(slot.on_time.values()) >= slot.timed)
 
 
 def a_jar_is_on_time_or_late(problem: Problem, v: Variables) -> None:
@@ -143,7 +140,7 @@ def one_load_at_a_time(problem: Problem, v: Variables, k: int) -> None:
 def loads_follow_one_another(problem: Problem, v: Variables, k: int) -> None:
     """The timed loads of a canner form a chain; each starts after the one before and the setup.
 
-    Where late loads have no times, some of them may stand between two timed ones.
+    Where late loads need no times, those without stand behind the chain.
     """
     slots = [slot for slot in v.of_canner[k] if slot.start is not None]
     if not slots:
@@ -152,52 +149,32 @@ def loads_follow_one_another(problem: Problem, v: Variables, k: int) -> None:
     model = v.model
     none = model.new_bool_var("")
     arcs: list[cp_model.ArcT] = [(0, 0, none)]
-    gaps = between(problem, v, k)
     for i, slot in enumerate(slots):
         assert slot.timed is not None
         arcs.append((i + 1, i + 1, ~slot.timed))
         model.add_implication(none, ~slot.timed)
-        arcs.append((i + 1, 0, model.new_bool_var("")))
-        for via in (False, True) if v.free_late else (False,):
-            opening = model.new_bool_var("")
-            arcs.append((0, i + 1, opening))
-            v.next[k, 0, i + 1, via] = opening
-            if not via:
-                _start_in_window(problem, v, slot, problem.setup(state, slot.family), opening)
-            for h, before in enumerate(slots):
-                if h == i or before.start is None or slot.start is None:
-                    continue
-                if via:
-                    gap = gaps[before.family, slot.family]
-                else:
-                    gap = problem.setup(before.family, slot.family)
-                least_end = before.start.domain.min() + before.length
-                if least_end + gap > slot.latest:
-                    continue
-                follows = model.new_bool_var("")
-                arcs.append((h + 1, i + 1, follows))
-                v.next[k, h + 1, i + 1, via] = follows
-                model.add(slot.start >= before.start + before.length + gap).only_enforce_if(follows)
-                if not via:
-                    _start_in_window(problem, v, slot, gap, follows)
+        closing = model.new_bool_var("")
+        arcs.append((i + 1, 0, closing))
+        v.next[k, i + 1, 0] = closing
+        if v.free_late:
+            # A last load with nobody in time is taken among those without times.
+            model.add(sum(slot.on_time.values()) >= 1).only_enforce_if(closing)
+        opening = model.new_bool_var("")
+        arcs.append((0, i + 1, opening))
+        v.next[k, 0, i + 1] = opening
+        _start_in_window(problem, v, slot, problem.setup(state, slot.family), opening)
+        for h, before in enumerate(slots):
+            if h == i or before.start is None or slot.start is None:
+                continue
+            gap = before.length + problem.setup(before.family, slot.family)
+            if before.start.domain.min() + gap > slot.latest:
+                continue
+            follows = model.new_bool_var("")
+            arcs.append((h + 1, i + 1, follows))
+            v.next[k, h + 1, i + 1] = follows
+            model.add(slot.start >= before.start + gap).only_enforce_if(follows)
+            _start_in_window(problem, v, slot, gap - before.length, follows)
     model.add_circuit(arcs)
-
-
-def between(problem: Problem, v: Variables, k: int) -> dict[tuple[int, int], int]:
-    """Least time from a load of one family to one of another with a late load between them."""
-    shortest: dict[int, int] = {}
-    for slot in v.of_canner[k]:
-        if slot.start is None or slot.timed is not slot.present:
-            shortest[slot.family] = min(slot.length, shortest.get(slot.family, slot.length))
-    families = range(problem.families)
-    return {
-        (f, g): min(
-            (problem.setup(f, h) + n + problem.setup(h, g) for h, n in shortest.items()),
-            default=problem.horizon,
-        )
-        for f in families
-        for g in families
-    }
 
 
 def _start_in_window(
@@ -236,8 +213,8 @@ def setups_are_counted(problem: Problem, v: Variables, k: int) -> None:
         model.add_implication(slot.present, used)
     timed = [slot for slot in slots if slot.start is not None]
     direct: dict[tuple[int, int], list[cp_model.IntVar]] = {}
-    for (canner, h, i, via), literal in v.next.items():
-        if canner == k and not via:
+    for (canner, h, i), literal in v.next.items():
+        if canner == k and i:
             before = timed[h - 1].family if h else -1
             direct.setdefault((before, timed[i - 1].family), []).append(literal)
     last: dict[int, cp_model.IntVar] = {}
@@ -281,9 +258,39 @@ def families_are_reached(problem: Problem, v: Variables, k: int) -> None:
                 v.model.add_implication(slot.present, there[f])
     for inside in _sets(families):
         entered = [v.first[k, f] for f in inside]
-        entered += [v.step[k, g, f] for f in inside for g in families if g not in inside]  # type: ignore[misc]
+        entered += [v.step[k, g, f] for f in inside for g in families if g not in inside]
         for f in inside:
             v.model.add(sum(entered) >= there[f])
+    if v.free_late:
+        _untimed_are_reached(problem, v, k, families)
+
+
+def _untimed_are_reached(problem: Problem, v: Variables, k: int, families: list[int]) -> None:
+    """The same for the loads behind the last timed one, entered from its family."""
+    slots = v.of_canner[k]
+    timed = [slot for slot in slots if slot.start is not None]
+    arcs = [(h, i, literal) for (canner, h, i), literal in v.next.items() if canner == k]
+    if not timed:
+        return
+    there: dict[int, cp_model.IntVar] = {f: v.model.new_bool_var("") for f in families}
+    for slot in slots:
+        if slot.timed is None:
+            v.model.add_implication(slot.present, there[slot.family])
+        else:
+            v.model.add_bool_or(~slot.present, slot.timed, there[slot.family])
+    for inside in _sets(families):
+        begins = [literal for h, i, literal in arcs if not i and timed[h - 1].family in inside]
+        opened = [literal for h, i, literal in arcs if not h and timed[i - 1].family in inside]
+        crossed = [
+            literal
+            for h, i, literal in arcs
+            if h and i and timed[h - 1].family not in inside and timed[i - 1].family in inside
+        ]
+        entered = [v.first[k, f] for f in inside]
+        entered += [v.step[k, g, f] for f in inside for g in families if g not in inside]
+        ways = sum(entered) + sum(begins) - sum(opened) - sum(crossed)
+        for f in inside:
+            v.model.add(ways >= there[f])
 
 
 def _sets(families: list[int]) -> Iterator[tuple[int, ...]]:

@@ -23,9 +23,8 @@ def solve(
     """The best plan within the limit, and what is proved of it."""
     search = Search(problem, time_limit, tell, cancelled)
     search.offer(construct(problem, seed), "rule")
-    if not problem.weights.makespan:
-        if prove_with_free_late(search, workers, seed):
-            return search.result(infeasible=True)
+    if not problem.weights.makespan and prove_with_free_late(search, workers, seed):
+        return search.result(infeasible=True)
     if search.left():
         timed(search, workers, seed)
     return search.result()

@@ -32,6 +32,7 @@ class Slot:
     present: cp_model.IntVar
     timed: cp_model.IntVar | None = None
     start: cp_model.IntVar | None = None
+    release: int = 0
     latest: int = 0
     jars: dict[int, Amount] = field(default_factory=dict)
     on_time: dict[int, cp_model.IntVar] = field(default_factory=dict)
@@ -51,8 +52,8 @@ class Variables:
     of_canner: dict[int, list[Slot]] = field(default_factory=lambda: defaultdict(list))
     of_job: dict[int, list[Slot]] = field(default_factory=lambda: defaultdict(list))
     makespan: cp_model.IntVar | None = None
-    next: dict[tuple[int, int, int, bool], cp_model.IntVar] = field(default_factory=dict)
-    step: dict[tuple[int, int, int], Amount] = field(default_factory=dict)
+    next: dict[tuple[int, int, int], cp_model.IntVar] = field(default_factory=dict)
+    step: dict[tuple[int, int, int], cp_model.IntVar] = field(default_factory=dict)
     first: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
     number: dict[tuple[int, int], cp_model.LinearExprT] = field(default_factory=dict)
 
@@ -86,6 +87,9 @@ def make_variables(
                 _free_slot(problem, v, lead, k)
     for slot in v.slots:
         v.of_canner[slot.canner].append(slot)
+    for slots in v.of_canner.values():
+        _time_slots(problem, v, slots)
+    for slot in v.slots:
         for j in slot.jars:
             v.of_job[j].append(slot)
     return v
@@ -128,7 +132,7 @@ def _fixed_slot(problem: Problem, v: Variables, load: Load, may_join: bool) -> N
     slot.jars.update(load.jars)
     if may_join:
         _joiners(problem, v, slot, room)
-    _time_slot(problem, v, slot, max(jobs[j].release for j, _ in load.jars))
+    slot.release = max(jobs[j].release for j, _ in load.jars)
     v.slots.append(slot)
 
 
@@ -148,7 +152,7 @@ def _free_slot(problem: Problem, v: Variables, lead: int, canner: int) -> None:
         v.model.add(amount >= present)
         v.model.add(amount <= most * present)
     _joiners(problem, v, slot, room - job.size)
-    _time_slot(problem, v, slot, job.release)
+    slot.release = job.release
     v.slots.append(slot)
 
 
@@ -180,37 +184,58 @@ def _sum(v: Variables, joined: cp_model.IntVar, had: Amount, most: int) -> cp_mo
     return total
 
 
-def _time_slot(problem: Problem, v: Variables, slot: Slot, release: int) -> None:
-    """Give the load a start, where it needs one, and on-time counts, where they can be."""
-    jobs, weights = problem.jobs, problem.weights
-    oven = problem.canners[slot.canner]
+def _time_slots(problem: Problem, v: Variables, slots: list[Slot]) -> None:
+    """Give the loads of a canner starts, where they need them, and on-time counts.
+
+    Where late loads are free, a load needs a start only if a jar may be on time in it, or in one
+    that may come after it.
+    """
+    in_time = {id(slot): _may_be_in_time(problem, slot) for slot in slots}
+    last = max((due - slot.length for slot in slots for due, _ in in_time[id(slot)]), default=-1)
+    for slot in slots:
+        due = in_time[id(slot)]
+        latest_end = None
+        if v.free_late:
+            latest_end = max([last, *(d for d, _ in due)])
+        _time_slot(problem, v, slot, latest_end)
+        if slot.start is not None:
+            for _, j in due:
+                slot.on_time[j] = v.model.new_int_var(0, _upper(slot.jars[j]), "")
+
+
+def _may_be_in_time(problem: Problem, slot: Slot) -> list[tuple[int, int]]:
+    """(due, job) of the jobs that a load may hold and bring out by their due time."""
+    if not problem.weights.late:
+        return []
     setup = problem.least_setup[slot.canner][slot.family]
-    spans = starts(oven, setup, slot.length, release)
     due = []
     for j in slot.jars:
-        limit = jobs[j].due
-        if weights.late and limit is not None:
-            own = max(release, jobs[j].release)
-            if starts(oven, setup, slot.length, own, limit):
-                due.append((limit, j))
+        job = problem.jobs[j]
+        release = max(slot.release, job.release)
+        if job.due is not None and starts(
+            problem.canners[slot.canner], setup, slot.length, release, job.due
+        ):
+            due.append((job.due, j))
+    return due
+
+
+def _time_slot(problem: Problem, v: Variables, slot: Slot, latest_end: int | None) -> None:
+    setup = problem.least_setup[slot.canner][slot.family]
+    spans = starts(problem.canners[slot.canner], setup, slot.length, slot.release, latest_end)
+    if not spans:
+        if latest_end is None:
+            v.model.add(slot.present == 0)
+        return
     if v.free_late:
-        if not due:
-            return
-        spans = starts(oven, setup, slot.length, release, max(due)[0])
         slot.timed = v.model.new_bool_var("")
         if slot.fixed is None:
             v.model.add_implication(slot.timed, slot.present)
     else:
         slot.timed = slot.present
-    if not spans:
-        v.model.add(slot.present == 0)
-        spans = [(0, 0)]
     slot.start = v.model.new_int_var_from_domain(
         cp_model.Domain.from_intervals([list(s) for s in spans]), ""
     )
     slot.latest = spans[-1][1]
-    for _, j in due:
-        slot.on_time[j] = v.model.new_int_var(0, _upper(slot.jars[j]), "")
 
 
 def _upper(amount: Amount) -> int:
