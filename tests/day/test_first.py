@@ -5,15 +5,15 @@ from hypothesis import strategies as st
 
 from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
-from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
+from stillroom.day.solver.first import FirstPlan, first_plan
 from stillroom.day.solver.solution import Solution, from_first
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row, way
 
 
-def as_solution(problem: Problem, loads: list[FirstLoad], batches: list[FirstBatch]) -> Solution:
+def as_solution(problem: Problem, first: FirstPlan) -> Solution:
     """The first plan in minutes, in the shape the checker reads."""
-    return from_first(problem.in_steps(), loads, batches)
+    return from_first(problem.in_steps(), *first.parts)
 
 
 @st.composite
@@ -60,7 +60,7 @@ def test_the_first_plan_keeps_every_rule(problem: Problem) -> None:
     first = first_plan(problem.in_steps())
 
     if first is not None:
-        assert complaints(problem, as_solution(problem, *first)) == []
+        assert complaints(problem, as_solution(problem, first)) == []
 
 
 @given(days())
@@ -75,7 +75,7 @@ def test_the_solver_ends_no_later_than_the_first_plan_and_keeps_every_rule(
 
     assert solution is not None
     assert complaints(problem, solution) == []
-    assert solution.finish <= as_solution(problem, *first).finish
+    assert solution.finish <= as_solution(problem, first).finish
 
 
 def test_an_ordinary_day_has_a_first_plan() -> None:

@@ -21,6 +21,7 @@ from stillroom.cli.heat import log_told as log_face
 from stillroom.cli.heat import steam as steam_face
 from stillroom.day import read as day_file
 from stillroom.day.durations import durations
+from stillroom.day.replan import read as status_file
 from stillroom.heat.log import COLUMNS, EVENTS
 from stillroom.processes import library
 from stillroom.processes.model import CODES
@@ -46,7 +47,8 @@ def _keys_read(module: ModuleType) -> set[str]:
 
 
 def test_every_key_of_a_file_has_its_line_in_the_reference_and_no_other_has() -> None:
-    read = {module: _keys_read(module) for module in (kitchen, day_file, recipe_file, published)}
+    files = (kitchen, day_file, status_file, recipe_file, published)
+    read = {module: _keys_read(module) for module in files}
     assert all(read.values())
     page = text(DOCS / "reference" / "files.md")
 

@@ -101,6 +101,9 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
         "--time-limit", type=float, default=20.0, metavar="S", help="seconds for the solver (20)"
     )
     plan.add_argument(
+        "--from", dest="status", metavar="STATUS", help="plan the rest of a day that is under way"
+    )
+    plan.add_argument(
         "--why", action="store_true", help="what binds, what trades cost, what more would buy"
     )
     plan.add_argument(

@@ -7,19 +7,25 @@ from collections.abc import Callable
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Plan
-from stillroom.day.planner import plan_day
+from stillroom.day.planner import plan_day, plan_from
+from stillroom.day.replan.status import Status
 from stillroom.day.solver import Control, Progress
 from stillroom.day.why import Why, why
 from stillroom.units.clock import clock
 
 
 def plan_followed(
-    day: Day, *, time_limit: float, seed: int, explain: bool = False
+    day: Day,
+    status: Status | None = None,
+    *,
+    time_limit: float,
+    seed: int,
+    explain: bool = False,
 ) -> tuple[Plan | Unplannable, Why | None]:
     """The plan, with each better one told on standard error where that is a terminal.
 
-    With ``explain`` also why it is so. The first Ctrl-C ends the search with the best plan so far;
-    a second one ends the program.
+    With a ``status``, the rest of a day under way; with ``explain`` also why it is so. The first
+    Ctrl-C ends the search with the best plan so far; a second one ends the program.
 
     Raises
     ------
@@ -33,7 +39,11 @@ def plan_followed(
 
     def work() -> None:
         try:
-            plan = plan_day(day, time_limit=time_limit, control=control)
+            plan = (
+                plan_from(day, status, time_limit=time_limit, control=control)
+                if status
+                else plan_day(day, time_limit=time_limit, control=control)
+            )
             told = None
             if explain and isinstance(plan, Plan):
                 told = why(plan, control=control)

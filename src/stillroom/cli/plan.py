@@ -13,6 +13,7 @@ from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Load, Plan
 from stillroom.day.read import read_day
+from stillroom.day.replan.read import read_status
 from stillroom.errors import InputError
 
 
@@ -25,9 +26,14 @@ def run(arguments: argparse.Namespace) -> int:
         )
     plan_files.check(arguments)
     day = read_day(Path(arguments.day))
+    status = read_status(Path(arguments.status), day) if arguments.status else None
     try:
         plan, why = plan_followed(
-            day, time_limit=arguments.time_limit, seed=arguments.seed, explain=arguments.why
+            day,
+            status,
+            time_limit=arguments.time_limit,
+            seed=arguments.seed,
+            explain=arguments.why,
         )
     except TimeoutError as wrong:
         raise InputError(
@@ -116,6 +122,23 @@ def as_json(plan: Plan) -> dict[str, object]:
             for aim in plan.reached
         ],
         "stopped": plan.stopped,
+        "day_start": iso(day, day.start),
+        "now": None if plan.now is None else iso(day, plan.now),
+        "done": [
+            {
+                "number": number or None,
+                "jars": [
+                    {
+                        "recipe": j.recipe,
+                        "jar": j.jar,
+                        "count": j.count,
+                        "published_minutes": j.minutes,
+                    }
+                    for j in jars
+                ],
+            }
+            for number, jars in plan.done
+        ],
         "elevation_ft": day.kitchen.elevation_ft,
         "solver_seconds": round(plan.seconds, 3),
     }

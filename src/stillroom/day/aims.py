@@ -39,6 +39,5 @@ class Reached:
     def told(self) -> str:
         """The aim with its value, what it is, and how good the value is known to be, in a line."""
         value = lasting(self.value) if self.unit == "min" else f"{self.value} {self.unit}"
-        bound = lasting(self.bound) if self.unit == "min" else f"{self.bound}"
-        known = "the least there can be" if self.proved else f"less than {bound} is ruled out"
+        known = "the least there can be" if self.proved else "perhaps not the least"
         return f"{self.aim}: {value}, {known} ({MEANT[self.aim]})"

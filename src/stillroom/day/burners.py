@@ -8,12 +8,16 @@ MOST_TRIES = 20_000
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A stretch for which something needs a burner; canners need one that carries them."""
+    """A stretch for which something needs a burner; canners need one that carries them.
+
+    ``on`` is the burner it stands on already, 0 where that is open.
+    """
 
     owner: str
     start: int
     end: int
     canner: bool
+    on: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +72,8 @@ def _settle(spans: list[Span], burners: int, canner_burners: int) -> dict[str, S
             return False
         span = spans[at]
         choices = range(canner_burners) if span.canner else range(burners - 1, -1, -1)
+        if span.on:
+            choices = range(span.on - 1, span.on)
         for n in choices:
             if all(other.end <= span.start for other in taken[n]):
                 taken[n].append(span)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from stillroom.day.aims import Reached
 from stillroom.day.lengths import Length
 from stillroom.day.model import Day
+from stillroom.day.replan.status import PlannedJars
 from stillroom.heat.durations import Times
 from stillroom.processes.model import Process
 from stillroom.recipes.scale import Lists
@@ -104,6 +105,7 @@ class Plan:
     ``bound`` is a finish no plan can beat; ``likely`` is when the day ends if durations vary;
     ``stand_ins`` tells what was taken for what the kitchen file does not tell of its canners;
     ``reached`` what the plan reaches of each aim; ``stopped`` that the person ended the search.
+    Of a plan made during the day, ``now`` is when, and ``done`` the loads that are out by then.
     """
 
     day: Day
@@ -120,3 +122,5 @@ class Plan:
     stand_ins: tuple[str, ...] = ()
     reached: tuple[Reached, ...] = ()
     stopped: bool = False
+    now: int | None = None
+    done: tuple[tuple[int, tuple[PlannedJars, ...]], ...] = ()

@@ -1,6 +1,7 @@
 """Plan a day: the one function that a page and a command call."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from stillroom.day.impossible import explain
 from stillroom.day.lengths import stand_ins
@@ -8,6 +9,8 @@ from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Load, Plan
 from stillroom.day.problem import Problem, Way
+from stillroom.day.replan.settle import settle
+from stillroom.day.replan.status import Status
 from stillroom.day.risk import Pot, spread
 from stillroom.day.solver import Control, solve
 from stillroom.day.solver.solution import Solution
@@ -15,6 +18,7 @@ from stillroom.day.timetable import timetable
 from stillroom.heat.durations import TooWeak
 from stillroom.processes import library, reading_notes
 from stillroom.recipes.scale import lists
+from stillroom.units.clock import clock
 
 
 def plan_day(
@@ -47,6 +51,51 @@ def plan_day(
     solution = solve(problem, time_limit, control)
     if solution is None:
         return explain(day, problem)
+    return _plan(day, problem, solution)
+
+
+def plan_from(
+    day: Day, status: Status, *, time_limit: float = 20.0, control: Control | None = None
+) -> Plan | Unplannable:
+    """The rest of a day that is under way: nothing that runs is moved, nothing done is undone.
+
+    Parameters
+    ----------
+    day : as its file says
+    status : how it stands (``replan.read_status``)
+    time_limit, control : as for ``plan_day``
+
+    Returns
+    -------
+    Plan : running and coming loads, with those that are done beside them
+    Unplannable : reasons; what to change is for the person to see
+
+    Raises
+    ------
+    InputError
+        A status that contradicts itself, the plan it names or the day file.
+    TimeoutError
+        As ``plan_day``.
+    """
+    settled = settle(day, status)
+    if isinstance(settled, Unplannable):
+        return settled
+    solution = solve(settled.problem, time_limit, control)
+    if solution is None:
+        return Unplannable(
+            (
+                f"What is left at {clock(status.now)} cannot be done by {clock(day.finish_by)} "
+                "with what is under way left as it is.",
+            ),
+            ("Write a later finish_by, leave out an order, or take out a pin, and plan again.",),
+        )
+    plan = _plan(day, settled.problem, solution, status.now)
+    return replace(
+        plan, now=status.now, done=settled.done, warnings=(*settled.taken, *plan.warnings)
+    )
+
+
+def _plan(day: Day, problem: Problem, solution: Solution, now: int = 0) -> Plan:
     loads, tasks = timetable(day, problem, solution)
     kitchen = day.kitchen
     day_lists = lists(
@@ -64,7 +113,10 @@ def plan_day(
         finish=day.start + solution.finish,
         bound=day.start + solution.bound,
         likely=spread(
-            loads, tasks, tuple(Pot(job.title, job.make) for job in problem.jobs if job.make)
+            loads,
+            tasks,
+            tuple(Pot(job.title, job.make) for job in problem.jobs if job.make),
+            now=now,
         ),
         seconds=solution.seconds,
         loads=loads,

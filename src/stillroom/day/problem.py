@@ -49,6 +49,15 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
+class Done:
+    """Hand work that is over or under way: who, from when to when."""
+
+    who: tuple[str, ...]
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """An order ready to plan: so many jars of one recipe, and every way to process them.
 
@@ -58,6 +67,9 @@ class Job:
 
     The person's pins: no work on it before ``not_before``, its last jar out by ``done_by``, and
     ``first`` into the canners.
+
+    Of a day that is under way: food that was ``cut`` already meets heat by ``heat_by``, and a pot
+    made once that is begun is ready at ``ready``, on ``burner``.
     """
 
     name: str
@@ -74,6 +86,10 @@ class Job:
     not_before: int = 0
     done_by: int | None = None
     first: bool = False
+    heat_by: int | None = None
+    ready: int | None = None
+    burner: int = 0
+    cut: Done | None = None
 
     def family(self, way: Way) -> tuple[int, bool]:
         """What all jars of a load share: gauge pressure (0 boiling) and whether they go in hot."""
@@ -118,8 +134,34 @@ class Crew:
 
 
 @dataclass(frozen=True, slots=True)
+class Running:
+    """A load that is under way and stays as it is; all that is open is when it is unloaded.
+
+    ``jars`` are (job, way, count); ``unload`` is told where that is under way too; ``burner`` and
+    ``pot_burner`` are those it stands on, 0 for none.
+    """
+
+    number: int
+    canner: int
+    jars: tuple[tuple[int, int, int], ...]
+    prep: Done
+    heat_start: int
+    fill: Done
+    heat_off: int
+    cool: int
+    open: int
+    unload: Done | None = None
+    burner: int = 0
+    pot_burner: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
-    """Everything a plan must obey. Times are whole minutes from the day's earliest start."""
+    """Everything a plan must obey. Times are whole minutes from the day's earliest start.
+
+    Of a day under way: nothing new begins before ``now``, ``running`` loads stay as they are, and
+    new loads are numbered from ``last_number`` on.
+    """
 
     jobs: tuple[Job, ...]
     ovens: tuple[Oven, ...]
@@ -135,6 +177,14 @@ class Problem:
     aims: tuple[str, ...] = AIMS
     heat_off_by: int | None = None
     taken_burners: tuple[tuple[int, int, bool], ...] = ()
+    now: int = 0
+    running: tuple[Running, ...] = ()
+    last_number: int = 0
+
+    @property
+    def to_unload(self) -> tuple[Running, ...]:
+        """Loads under way that somebody still has to unload."""
+        return tuple(load for load in self.running if load.unload is None)
 
     def nobody(self, pressure: bool = False) -> tuple[tuple[int, int], ...]:
         """Spans within the day when nobody is there to watch, so that nothing may be on heat.
@@ -187,7 +237,8 @@ class Problem:
     def in_steps(self) -> "Problem":
         """The same day with every length in five-minute steps, rounded so that no rule loosens.
 
-        Published minutes and rates of work stay as they are.
+        Published minutes and rates of work stay as they are; of a load under way only the step from
+        which it may be opened is told in steps.
         """
         return replace(
             self,
@@ -198,6 +249,8 @@ class Problem:
                     make=steps(job.make),
                     not_before=steps(job.not_before),
                     done_by=_floor(job.done_by),
+                    heat_by=_floor(job.heat_by),
+                    ready=None if job.ready is None else steps(job.ready),
                     ways=tuple(
                         replace(
                             way,
@@ -224,6 +277,8 @@ class Problem:
             ),
             heat_off_by=_floor(self.heat_off_by),
             taken_burners=tuple((a // STEP, steps(b), c) for a, b, c in self.taken_burners),
+            now=steps(self.now),
+            running=tuple(replace(r, open=steps(r.open)) for r in self.running),
             horizon=self.horizon // STEP,
             load=steps(self.load),
             unload=steps(self.unload),

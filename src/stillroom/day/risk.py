@@ -37,6 +37,7 @@ def spread(
     *,
     runs: int = RUNS,
     seed: int = SEED,
+    now: int = 0,
 ) -> Spread:
     """Play the plan and read off when it ends.
 
@@ -45,6 +46,7 @@ def spread(
     loads, tasks : the timetable, minutes after midnight
     pots : the pots made once, which their loads wait for
     runs, seed : how often to play, and the seed of the dice
+    now : what ended by then is as it was
 
     Source
     ------
@@ -52,12 +54,16 @@ def spread(
     at the planned figure: this project's choice.
     """
     dice = random.Random(seed)
-    ends = sorted(_play(loads, tasks, pots, dice) for _ in range(runs))
+    ends = sorted(_play(loads, tasks, pots, dice, now) for _ in range(runs))
     return Spread(round(ends[runs // 2]), round(ends[runs * 9 // 10]))
 
 
 def _play(
-    loads: tuple[Load, ...], tasks: tuple[Task, ...], pots: tuple[Pot, ...], dice: random.Random
+    loads: tuple[Load, ...],
+    tasks: tuple[Task, ...],
+    pots: tuple[Pot, ...],
+    dice: random.Random,
+    now: int,
 ) -> float:
     """One run of the day: every piece of work starts when it may, never before its time."""
     household = dice.random()
@@ -70,7 +76,8 @@ def _play(
     end = 0.0
     for task in sorted((t for t in tasks if t.who), key=lambda t: (t.start, t.end)):
         start = max([float(task.start), *(free.get(person, 0.0) for person in task.who)])
-        length = (task.end - task.start) * dice.triangular(QUICKEST, SLOWEST, 1.0)
+        drawn = dice.triangular(QUICKEST, SLOWEST, 1.0)
+        length = (task.end - task.start) * (drawn if task.end > now else 1.0)
         load = by_number.get(task.load)
         if load is None:
             ready[task.recipe] = start + length + making.get(task.recipe, 0)
@@ -88,7 +95,7 @@ def _play(
                 free.get(load.canner, 0.0),
                 *(ready.get(jars.title, 0.0) for jars in load.jars),
             )
-            opened[load.number] = start + length + _run(load, dice, household)
+            opened[load.number] = start + length + _run(load, dice, household, now)
         for person in task.who:
             free[person] = start + length
     return end
@@ -102,12 +109,15 @@ def _pot_time(tasks: tuple[Task, ...], fill: Task) -> int:
     )
 
 
-def _run(load: Load, dice: random.Random, household: float) -> float:
+def _run(load: Load, dice: random.Random, household: float, now: int) -> float:
     """Minutes from the lid going on to opening, as drawn; ``household``, 0 to 1, is the day's."""
     largest = max((jars.jar for jars in load.jars), key=SIZES.index)
     drawn = dict(_modeled(load, household))
     total = 0.0
     for phase in load.phases[1:-1]:
+        if phase.end <= now:
+            total += phase.end - phase.start
+            continue
         if phase.name in drawn:
             total += drawn[phase.name]
             continue

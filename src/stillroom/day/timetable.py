@@ -1,6 +1,7 @@
 """From the solver's minutes to loads and tasks that name people, burners and clock times."""
 
 from collections.abc import Iterable
+from itertools import count
 
 from stillroom.day.burners import Span, Stand, place
 from stillroom.day.lengths import of_load
@@ -10,6 +11,9 @@ from stillroom.day.problem import Problem
 from stillroom.day.solver.solution import Solution, SolvedLoad, Work
 from stillroom.heat.durations import Times
 from stillroom.units.jars import SIZES
+
+# Name, recipe, when, where, load, and who does it where that is known already.
+Hand = tuple[str, str, Work, str, int, tuple[str, ...]]
 
 
 def timetable(
@@ -27,9 +31,11 @@ def timetable(
     worked least so far takes the next piece.
     """
     solved = sorted(solution.loads, key=lambda s: (s.fill.start, s.canner))
-    burners = _burners(problem, solution, solved)
-    loads = tuple(_load(day, problem, s, number, burners) for number, s in enumerate(solved, 1))
-    tasks = _tasks(day, problem, solution, solved, burners)
+    fresh = count(problem.last_number + 1)
+    numbered = [(s.number or next(fresh), s) for s in solved]
+    burners = _burners(problem, solution, numbered)
+    loads = tuple(_load(day, problem, s, number, burners) for number, s in numbered)
+    tasks = _tasks(day, problem, solution, numbered, burners)
     return loads, tuple(sorted(tasks, key=lambda t: (t.start, t.end, t.name)))
 
 
@@ -52,6 +58,9 @@ def _load(
     ways = [problem.jobs[j].ways[w] for j, w, _ in s.jars]
     slowest, last = max(ways, key=lambda w: w.warming), max(ways, key=lambda w: w.cool)
     stands = burners.get(f"canner {number}")
+    # A load under way keeps its burner, and its name once the heat is off.
+    known = next((r.burner for r in problem.running if r.number == number), 0)
+    burner = known or (stands[0].burner if stands else 0)
     at = day.start + s.lid_on - problem.load
     phases = []
     for name, length in (
@@ -73,7 +82,7 @@ def _load(
         method=oven.method,
         psi=jars[0].process.psi,
         minutes=minutes,
-        burner=f"burner {stands[0].burner}" if stands else "own plug",
+        burner=f"burner {burner}" if burner else "own plug",
         jars=jars,
         phases=tuple(phases),
         lengths=of_load(oven.method, max((j.jar for j in jars), key=SIZES.index), slowest, last),
@@ -83,16 +92,29 @@ def _load(
 
 
 def _burners(
-    problem: Problem, solution: Solution, solved: list[SolvedLoad]
+    problem: Problem, solution: Solution, solved: list[tuple[int, SolvedLoad]]
 ) -> dict[str, tuple[Stand, ...]]:
     """The stands of every canner and pot, by owner, in minutes from the start."""
     spans = []
-    for number, s in enumerate(solved, 1):
+    for r in problem.running:
+        for owner, burner, start, end in (
+            (f"canner {r.number}", r.burner, r.fill.start, r.heat_off),
+            (f"pot {r.number}", r.pot_burner, r.heat_start, r.fill.end),
+        ):
+            if burner and end > problem.now:
+                heavy = owner.startswith("canner")
+                spans.append(Span(owner, max(start, problem.now), end, heavy, burner))
+    for number, s in solved:
+        if s.number:
+            continue
         if not problem.ovens[s.canner].own_plug:
             spans.append(Span(f"canner {number}", s.fill.start, s.heat_off, True))
         if any(problem.jobs[j].heat for j, _, _ in s.jars):
             spans.append(Span(f"pot {number}", s.heat_start, s.lid_on, False))
-    spans += [Span(f"batch {b.job}", b.start, b.empty, False) for b in solution.batches]
+    spans += [
+        Span(f"batch {b.job}", b.start, b.empty, False, problem.jobs[b.job].burner)
+        for b in solution.batches
+    ]
     return place(spans, problem.burners, problem.canner_burners)
 
 
@@ -100,10 +122,10 @@ def _tasks(
     day: Day,
     problem: Problem,
     solution: Solution,
-    solved: list[SolvedLoad],
+    solved: list[tuple[int, SolvedLoad]],
     burners: dict[str, tuple[Stand, ...]],
 ) -> list[Task]:
-    hands: list[tuple[str, str, Work, str, int]] = []
+    hands: list[Hand] = []
     tasks: list[Task] = []
 
     def pot(owner: str, name: str, recipe: str, number: int) -> None:
@@ -112,17 +134,22 @@ def _tasks(
             start, end = day.start + stand.start, day.start + stand.end
             tasks.append(Task(told, recipe, (), f"burner {stand.burner}", start, end, number))
 
-    for number, s in enumerate(solved, 1):
+    for number, s in solved:
         titles = _titles(problem, (j for j, _, _ in s.jars))
         cut = _titles(problem, (j for j, _, _ in s.jars if not problem.jobs[j].make))
         canner = problem.ovens[s.canner].name
-        hands.append(("Prepare", cut, s.prep, "counter", number))
-        hands.append(("Fill and load", titles, s.fill, canner, number))
-        hands.append(("Unload", titles, s.unload, canner, number))
+        cutters, fillers, lifters = s.who or ((), (), ())
+        hands.append(("Prepare", cut, s.prep, "counter", number, cutters))
+        for before in (problem.jobs[j] for j, _, _ in s.jars):
+            if before.cut and not s.number:
+                over = Work((), before.cut.start, before.cut.end)
+                hands.append(("Prepare", before.title, over, "counter", number, before.cut.who))
+        hands.append(("Fill and load", titles, s.fill, canner, number, fillers))
+        hands.append(("Unload", titles, s.unload, canner, number, lifters))
         pot(f"pot {number}", "Heat and keep hot", titles, number)
     for batch in solution.batches:
         title = problem.jobs[batch.job].title
-        hands.append(("Prepare", title, batch.prep, "counter", 0))
+        hands.append(("Prepare", title, batch.prep, "counter", 0, ()))
         pot(f"batch {batch.job}", "Cook and keep hot", title, 0)
     return tasks + _with_people(day, problem, hands)
 
@@ -131,22 +158,22 @@ def _titles(problem: Problem, jobs: Iterable[int]) -> str:
     return " + ".join(dict.fromkeys(problem.jobs[j].title for j in jobs))
 
 
-def _with_people(
-    day: Day, problem: Problem, hands: list[tuple[str, str, Work, str, int]]
-) -> list[Task]:
+def _with_people(day: Day, problem: Problem, hands: list[Hand]) -> list[Task]:
     free_from = {name: 0 for crew in problem.crews for name in crew.names}
     worked = dict.fromkeys(free_from, 0)
     tasks = []
-    for name, recipe, work, where, number in sorted(hands, key=lambda h: h[2].start):
+    # Who is at work already stays at it; the others are told apart after them.
+    in_order = sorted(hands, key=lambda hand: (not hand[5], hand[2].start))
+    for name, recipe, work, where, number, known in in_order:
         if work.end == work.start:
             continue
-        who: list[str] = []
-        for crew, wanted in zip(problem.crews, work.hands, strict=True):
+        who: list[str] = list(known)
+        for crew, wanted in () if known else zip(problem.crews, work.hands, strict=True):
             idle = [p for p in crew.names if free_from[p] <= work.start]
             who += sorted(idle, key=lambda p: worked[p])[:wanted]
         for person in who:
-            free_from[person] = work.end
-            worked[person] += work.end - work.start
+            free_from[person] = max(free_from.get(person, 0), work.end)
+            worked[person] = worked.get(person, 0) + work.end - work.start
         start, end = day.start + work.start, day.start + work.end
         tasks.append(Task(name, recipe, tuple(who), where, start, end, number))
     return tasks

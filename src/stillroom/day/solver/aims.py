@@ -39,7 +39,8 @@ def expression(problem: Problem, v: Variables, aim: str) -> cp_model.LinearExpr:
             hands for s in v.slots for h in (s.prep, s.fill, s.unload) for hands in h.of_crew
         ],
     }
-    return cp_model.LinearExpr.sum(parts[aim]())
+    # A day that only waits for what is under way has nothing to add up.
+    return cp_model.LinearExpr.sum([*parts[aim](), 0 * v.finish])
 
 
 def _on_heat(problem: Problem, v: Variables) -> list[cp_model.LinearExprT]:
@@ -85,7 +86,9 @@ def measure(problem: Problem, solution: Solution, aim: str) -> int:
     ----------
     problem : in minutes or steps; only published minutes and pots are read
     """
-    loads, batches, jobs = solution.loads, solution.batches, problem.jobs
+    # What is under way is as it is: an aim counts what is still to be done.
+    loads = [load for load in solution.loads if not load.number]
+    batches, jobs = solution.batches, problem.jobs
     if aim == "finish":
         return solution.finish
     if aim == "hot hours":

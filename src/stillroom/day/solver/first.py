@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import inf
 
-from stillroom.day.problem import STEP, Job, Oven, Problem, Way, steps
+from stillroom.day.problem import STEP, Job, Oven, Problem, Running, Way, steps
 from stillroom.processes.model import PRESSURE
 
 FirstHands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
@@ -39,6 +39,21 @@ class FirstBatch:
     empty: int
 
 
+@dataclass(frozen=True, slots=True)
+class FirstPlan:
+    """A plan by the rule. ``unloads`` are of the loads that were under way before."""
+
+    loads: list[FirstLoad]
+    batches: list[FirstBatch]
+    unloads: list[FirstHands]
+    finish: int
+
+    @property
+    def parts(self) -> tuple[list[FirstLoad], list[FirstBatch], list[FirstHands]]:
+        """Loads, pots and unloads."""
+        return self.loads, self.batches, self.unloads
+
+
 @dataclass(slots=True)
 class _Bench:
     """What is taken so far, step by step."""
@@ -52,28 +67,25 @@ class _Bench:
     emptied: list[int]
     loads: list[FirstLoad] = field(default_factory=list)
     batches: dict[int, FirstBatch] = field(default_factory=dict)
+    unloads: list[FirstHands] = field(default_factory=list)
 
 
-def first_plan(problem: Problem) -> tuple[list[FirstLoad], list[FirstBatch]] | None:
+def first_plan(problem: Problem) -> FirstPlan | None:
     """The better of a few plans by simple rules, or ``None`` where none of them ends in time.
 
     Parameters
     ----------
     problem : a day in steps (``Problem.in_steps``)
     """
-    best: tuple[list[FirstLoad], list[FirstBatch]] | None = None
+    best: FirstPlan | None = None
     rules = [_longest_first, _most_work_first, _as_written]
     if any(job.done_by is not None for job in problem.jobs):
         rules.append(_due_first)
     for rule in rules:
         made = _place_all(problem, rule)
-        if made and (best is None or _finish(made[0]) < _finish(best[0])):
+        if made and (best is None or made.finish < best.finish):
             best = made
     return best
-
-
-def _finish(loads: list[FirstLoad]) -> int:
-    return max(load.unload[2] for load in loads)
 
 
 Rule = Callable[[Job, Way], float]
@@ -95,17 +107,37 @@ def _due_first(job: Job, way: Way) -> float:
     return inf if job.done_by is None else job.done_by
 
 
-def _place_all(problem: Problem, rule: Rule) -> tuple[list[FirstLoad], list[FirstBatch]] | None:
+def _place_all(problem: Problem, rule: Rule) -> FirstPlan | None:
     bench = _empty_bench(problem)
     left = [job.count for job in problem.jobs]
+    for running in problem.to_unload:
+        if not _place_unload(bench, running):
+            return None
     # Pots made once go on first: everything else can be done while they simmer.
     for j, job in enumerate(problem.jobs):
-        if job.make and not _place_batch(bench, j):
+        if job.make and job.count and not _place_batch(bench, j):
             return None
     while any(left):
         if not _place_next(bench, left, rule):
             return None
-    return bench.loads, list(bench.batches.values())
+    ends = [load.unload[2] for load in bench.loads] + [end for *_, end in bench.unloads]
+    ends += [steps(r.unload.end) for r in problem.running if r.unload]
+    return FirstPlan(bench.loads, list(bench.batches.values()), bench.unloads, max(ends, default=0))
+
+
+def _place_unload(bench: _Bench, running: Running) -> bool:
+    """The load is emptied as soon as somebody can."""
+    problem = bench.problem
+    oven = problem.ovens[running.canner]
+    for start in range(running.open, problem.horizon - problem.unload + 1):
+        crew = _free_hands(bench, start, start + problem.unload, oven)
+        if crew is not None:
+            hands = (crew, start, start + problem.unload)
+            _take(bench, hands)
+            bench.unloads.append(hands)
+            bench.emptied[running.canner] = start + problem.unload
+            return True
+    return False
 
 
 def _empty_bench(problem: Problem) -> _Bench:
@@ -145,6 +177,12 @@ def _there(problem: Problem, *, pressure: bool) -> list[bool]:
 
 def _place_batch(bench: _Bench, j: int) -> bool:
     problem, job = bench.problem, bench.problem.jobs[j]
+    if job.ready is not None:
+        nobody = (tuple(0 for _ in problem.crews), problem.now, problem.now)
+        for t in range(max(problem.now, job.ready - job.make), problem.horizon):
+            bench.burners[t] -= 1
+        bench.batches[j] = FirstBatch(j, nobody, job.ready, problem.horizon)
+        return True
     size = -(-job.prep_tenths * job.count // (10 * STEP))
     for start in range(job.not_before, problem.horizon):
         ready = start + size + job.make
@@ -185,7 +223,7 @@ def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
             if problem.jobs[k].make and not left[k]:
                 batch = bench.batches[k]
                 last = max(o.fill[2] for o in bench.loads if any(of == k for of, _, _ in o.jars))
-                batch.empty = max(batch.ready, last)
+                batch.empty = max(batch.ready, last, problem.now)
                 watched = all(bench.there[t] for t in range(batch.prep[2], batch.empty))
                 if not watched or batch.empty > _heat_off_by(problem):
                     return False  # This rule would leave a pot on while nobody is there.
@@ -237,7 +275,11 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     )
     closed = max(jobs[j].ways[w].cool for j, w, _ in jars) + oven.wait
     ready = max((bench.batches[j].ready for j, _, _ in jars if jobs[j].make), default=0)
-    raw = [jobs[j] for j, _, _ in jars if jobs[j].perishable and not jobs[j].make]
+    raw = [
+        jobs[j]
+        for j, _, _ in jars
+        if jobs[j].perishable and not jobs[j].make and jobs[j].heat_by is None
+    ]
     limit = problem.room_temperature_limit
     not_before = max(jobs[j].not_before for j, _, _ in jars)
     due = min([end, *(d for j, _, _ in jars if (d := jobs[j].done_by) is not None)])
@@ -245,6 +287,12 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     for heat in range(opening, end):
         lid = heat + pot + fill
         off = lid + run
+        if any(
+            (lid if not jobs[j].hot else heat) > by
+            for j, _, _ in jars
+            if (by := jobs[j].heat_by) is not None
+        ):
+            return None
         if off + closed + problem.unload > due or off > _heat_off_by(problem):
             return None
         if any(heat + pot < b and off + closed + problem.unload > a for a, b in oven.out):

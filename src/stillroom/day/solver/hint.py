@@ -5,12 +5,16 @@ from collections import defaultdict
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import Problem
-from stillroom.day.solver.first import FirstBatch, FirstLoad
+from stillroom.day.solver.first import FirstBatch, FirstHands, FirstLoad
 from stillroom.day.solver.variables import Hands, Slot, Variables
 
 
 def hint_first_plan(
-    problem: Problem, v: Variables, loads: list[FirstLoad], batches: list[FirstBatch]
+    problem: Problem,
+    v: Variables,
+    loads: list[FirstLoad],
+    batches: list[FirstBatch],
+    unloads: list[FirstHands],
 ) -> None:
     """Hint every decision of the first plan; what follows from them the solver fills in."""
     of_canner: dict[int, list[FirstLoad]] = defaultdict(list)
@@ -29,10 +33,14 @@ def hint_first_plan(
     for batch in batches:
         of = v.batches[batch.job]
         _hint_hands(v.model, of.prep, batch.prep)
-        v.model.add_hint(of.start, batch.prep[2])
+        if problem.jobs[batch.job].ready is None:
+            v.model.add_hint(of.start, batch.prep[2])
         v.model.add_hint(of.ready, batch.ready)
         v.model.add_hint(of.empty, batch.empty)
-    v.model.add_hint(v.finish, max(load.unload[2] for load in loads))
+    for hands, unload in zip(v.unloads, unloads, strict=True):
+        _hint_hands(v.model, hands, unload)
+    ends = [load.unload[2] for load in loads] + [end for *_, end in unloads]
+    v.model.add_hint(v.finish, max(ends, default=0))
 
 
 def _hint_slot(problem: Problem, model: cp_model.CpModel, s: Slot, load: FirstLoad | None) -> None:

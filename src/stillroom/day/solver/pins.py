@@ -26,7 +26,8 @@ def an_order_waits_for_its_hour(problem: Problem, v: Variables) -> None:
             if earliest:
                 v.model.add(s.prep.start >= earliest).only_enforce_if(has)
     for j, batch in v.batches.items():
-        v.model.add(batch.prep.start >= problem.jobs[j].not_before)
+        if problem.jobs[j].ready is None:
+            v.model.add(batch.prep.start >= problem.jobs[j].not_before)
 
 
 def an_order_is_out_by_its_hour(problem: Problem, v: Variables) -> None:
@@ -43,7 +44,7 @@ def an_order_goes_in_first(problem: Problem, v: Variables) -> None:
 
     A load that holds some of it counts as its own, whatever else is in it.
     """
-    first = [j for j, job in enumerate(problem.jobs) if job.first]
+    first = [j for j, job in enumerate(problem.jobs) if job.first and job.count]
     if not first:
         return
     holds = [_holds(v, s, first) for s in v.slots]

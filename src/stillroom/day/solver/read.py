@@ -2,13 +2,13 @@
 
 from ortools.sat.python import cp_model
 
-from stillroom.day.problem import STEP
-from stillroom.day.solver.solution import SolvedBatch, SolvedLoad, Work
+from stillroom.day.problem import STEP, Problem
+from stillroom.day.solver.solution import SolvedBatch, SolvedLoad, Work, under_way
 from stillroom.day.solver.variables import Batch, Hands, Variables
 
 
 def read_plan(
-    v: Variables, solver: cp_model.CpSolver
+    problem: Problem, v: Variables, solver: cp_model.CpSolver
 ) -> tuple[tuple[SolvedLoad, ...], tuple[SolvedBatch, ...]]:
     """Loads and pots made once of the solver's last plan, in minutes."""
     loads = tuple(
@@ -29,6 +29,7 @@ def read_plan(
         for s in v.slots
         if solver.value(s.used)
     )
+    loads += under_way(problem, [_work(solver, hands) for hands in v.unloads])
     return loads, tuple(_read_batch(solver, b, loads) for b in v.batches.values())
 
 

@@ -26,7 +26,7 @@ def add_rules(problem: Problem, v: Variables) -> None:
     heat_is_watched(problem, v)
     people_do_what_they_can(problem, v)
     add_pins(problem, v)
-    the_day_ends_with_the_last_jar(v)
+    the_day_ends_with_the_last_jar(problem, v)
 
 
 def every_jar_goes_in_once(problem: Problem, v: Variables) -> None:
@@ -97,7 +97,10 @@ def hand_work_takes_its_time(problem: Problem, v: Variables) -> None:
             v.model.add(sum(single.of_crew) == s.used)
     for j, batch in v.batches.items():
         job = problem.jobs[j]
-        _shared_work(problem, v, batch.prep, job.prep_tenths * job.count)
+        cutting = job.prep_tenths * job.count if job.ready is None else 0
+        _shared_work(problem, v, batch.prep, cutting)
+    for unload in v.unloads:
+        v.model.add(sum(unload.of_crew) == 1)
 
 
 def _shared_work(
@@ -127,6 +130,8 @@ def steps_follow_each_other(problem: Problem, v: Variables) -> None:
         v.model.add(s.heat_off == s.lid_on + s.warming + oven.vent * s.used + s.run)
         v.model.add(s.open == s.heat_off + s.cool + oven.wait * s.used)
         v.model.add(s.unload.start >= s.open)
+    for r, unload in zip(problem.to_unload, v.unloads, strict=True):
+        v.model.add(unload.start >= r.open)
 
 
 def a_canner_is_emptied_before_it_is_filled(problem: Problem, v: Variables) -> None:
@@ -139,6 +144,9 @@ def a_canner_is_emptied_before_it_is_filled(problem: Problem, v: Variables) -> N
             before = v.model.new_bool_var("before it is out")
             v.model.add(s.unload.end <= start).only_enforce_if(s.used, before)
             v.model.add(s.fill_start >= end).only_enforce_if(s.used, ~before)
+        for r, unload in zip(problem.to_unload, v.unloads, strict=True):
+            if r.canner == s.canner:
+                v.model.add(s.fill_start >= unload.end).only_enforce_if(s.used)
     for earlier, later in pairwise(v.slots):
         if earlier.canner != later.canner:
             continue
@@ -149,8 +157,14 @@ def a_canner_is_emptied_before_it_is_filled(problem: Problem, v: Variables) -> N
 def pots_made_once_come_first(problem: Problem, v: Variables) -> None:
     """A pot goes on when its food is cut, is ready after its minutes, and stays hot until empty."""
     for j, batch in v.batches.items():
-        v.model.add(batch.start == batch.prep.end)
-        v.model.add(batch.ready == batch.start + problem.jobs[j].make)
+        begun = problem.jobs[j].ready
+        if begun is None:
+            v.model.add(batch.start == batch.prep.end)
+            v.model.add(batch.ready == batch.start + problem.jobs[j].make)
+        else:
+            v.model.add(batch.start == max(problem.now, begun - problem.jobs[j].make))
+            v.model.add(batch.ready == begun)
+            v.model.add(batch.empty >= batch.start)
         v.model.add(batch.empty >= batch.ready)
         for s in v.slots:
             if j in s.has:
@@ -169,7 +183,10 @@ def raw_food_does_not_stand_out(problem: Problem, v: Variables) -> None:
             job = problem.jobs[j]
             if job.perishable and not job.make:
                 meets_heat = s.heat_start if job.hot else s.lid_on
-                v.model.add(meets_heat - s.prep.start <= limit).only_enforce_if(has)
+                if job.heat_by is None:
+                    v.model.add(meets_heat - s.prep.start <= limit).only_enforce_if(has)
+                else:
+                    v.model.add(meets_heat <= job.heat_by).only_enforce_if(has)
     for j, batch in v.batches.items():
         if problem.jobs[j].perishable:
             v.model.add(batch.prep.size <= limit)
@@ -209,7 +226,7 @@ def _span(
 def people_do_one_thing_at_a_time(problem: Problem, v: Variables) -> None:
     """Hands of a crew at work at any moment are no more than its people who are there."""
     work: list[Hands] = [h for s in v.slots for h in (s.prep, s.fill, s.unload)]
-    work += [batch.prep for batch in v.batches.values()]
+    work += [*(batch.prep for batch in v.batches.values()), *v.unloads]
     for c, crew in enumerate(problem.crews):
         away = [
             v.model.new_fixed_size_interval_var(start, end - start, "away")
@@ -254,9 +271,18 @@ def people_do_what_they_can(problem: Problem, v: Variables) -> None:
             if not crew.handles(problem.ovens[s.canner]):
                 v.model.add(s.fill.of_crew[c] == 0)
                 v.model.add(s.unload.of_crew[c] == 0)
+    for r, unload in zip(problem.to_unload, v.unloads, strict=True):
+        for c, crew in enumerate(problem.crews):
+            if not crew.handles(problem.ovens[r.canner]):
+                v.model.add(unload.of_crew[c] == 0)
 
 
-def the_day_ends_with_the_last_jar(v: Variables) -> None:
+def the_day_ends_with_the_last_jar(problem: Problem, v: Variables) -> None:
     """The finish is when the last load is unloaded."""
     for s in v.slots:
         v.model.add(v.finish >= s.unload.end).only_enforce_if(s.used)
+    for unload in v.unloads:
+        v.model.add(v.finish >= unload.end)
+    for r in problem.running:
+        if r.unload:
+            v.model.add(v.finish >= steps(r.unload.end))

@@ -8,7 +8,7 @@ from ortools.sat.python import cp_model
 from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.aims import expression, measure, per_unit, unit
-from stillroom.day.solver.first import FirstBatch, FirstLoad, first_plan
+from stillroom.day.solver.first import FirstPlan, first_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.read import read_plan
 from stillroom.day.solver.rules import add_rules
@@ -22,8 +22,6 @@ FIRST_SHARE = 0.75
 # What comes after the finish is a courtesy: each aim gets so much of the solver's own measure of
 # work (a second or two of a household's computer), and no more than its share of the time.
 COURTESY = 0.25
-
-First = tuple[list[FirstLoad], list[FirstBatch]]
 
 
 def solve(problem: Problem, time_limit: float, control: Control | None = None) -> Solution | None:
@@ -48,7 +46,7 @@ def solve(problem: Problem, time_limit: float, control: Control | None = None) -
     problem = problem.in_steps()
     first = first_plan(problem)
     if first:
-        latest = max(load.unload[2] for load in first[0])
+        latest = first.finish
         control.news("first plan", latest, 0)
         if problem.aims[0] == "finish":
             # No plan worth having ends later than one that is there already.
@@ -58,12 +56,12 @@ def solve(problem: Problem, time_limit: float, control: Control | None = None) -
         return None
     _add_all(problem, v)
     if first:
-        hint_first_plan(problem, v, *first)
+        hint_first_plan(problem, v, *first.parts)
     return _aim_by_aim(problem, v, first, until, control)
 
 
 def _aim_by_aim(
-    problem: Problem, v: Variables, first: First | None, until: float, control: Control
+    problem: Problem, v: Variables, first: FirstPlan | None, until: float, control: Control
 ) -> Solution | None:
     """Minimise each aim in turn and hold what it reached."""
     best: cp_model.CpSolver | None = None
@@ -95,7 +93,7 @@ def _aim_by_aim(
         best = solver
         _hold(v, solver, wanted)
     assert best is not None
-    loads, batches = read_plan(v, best)
+    loads, batches = read_plan(problem, v, best)
     finish = max(load.unload.end for load in loads)
     seconds = time.monotonic() - control.begun
     bound = min(finish, STEP * bounds.get("finish", 0))
@@ -116,13 +114,13 @@ def _hold(v: Variables, solver: cp_model.CpSolver, wanted: cp_model.LinearExpr) 
 
 
 def _without_search(
-    problem: Problem, first: First | None, bounds: dict[str, int], control: Control
+    problem: Problem, first: FirstPlan | None, bounds: dict[str, int], control: Control
 ) -> Solution:
     """The first plan, where the solver found none in its time."""
     seconds = time.monotonic() - control.begun
     if first is None:
         raise TimeoutError(f"no plan was found in {seconds:.3g} s")
-    made = from_first(problem, *first, bound=bounds.get("finish", 0), seconds=seconds)
+    made = from_first(problem, *first.parts, bound=bounds.get("finish", 0), seconds=seconds)
     return told(problem, replace(made, stopped=control.stop.is_set()), bounds)
 
 

@@ -36,11 +36,13 @@ def hands_bound_the_day(problem: Problem, v: Variables) -> None:
     So is all unloading but for one load a canner. Implied by the other rules; said once as a sum,
     it lets the solver prove a bound on days where hands are short.
     """
+    if not v.slots:
+        return
     people = sum(len(crew.names) for crew in problem.crews)
     last_lid = v.model.new_int_var(0, problem.horizon, "last lid")
     v.model.add_max_equality(last_lid, [s.lid_on for s in v.slots])
     # Every jar is cut for exactly once, wherever it goes.
-    cutting = sum(job.prep_tenths * job.count for job in problem.jobs)
+    cutting = sum(job.prep_tenths * job.count for job in problem.jobs if job.ready is None)
     filling = sum(s.fill.size for s in v.slots)
     ovens = {s.canner for s in v.slots}
     unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))

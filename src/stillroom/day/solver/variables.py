@@ -71,6 +71,7 @@ class Variables:
     slots: list[Slot]
     batches: dict[int, Batch]
     finish: cp_model.IntVar
+    unloads: list[Hands]
     ways: dict[int, list[tuple[int, int, Job, Way]]]
 
 
@@ -83,7 +84,7 @@ def make_variables(problem: Problem) -> Variables:
             (j, w, job, way)
             for j, job in enumerate(problem.jobs)
             for w, way in enumerate(job.ways)
-            if way.canner == canner
+            if way.canner == canner and job.count
         ]
         for canner in range(len(problem.ovens))
     }
@@ -92,8 +93,14 @@ def make_variables(problem: Problem) -> Variables:
         for canner in range(len(problem.ovens))
         for place in range(_most_loads(problem, ways[canner]))
     ]
-    batches = {j: _batch(model, problem, j) for j, job in enumerate(problem.jobs) if job.make}
-    return Variables(model, slots, batches, finish, ways)
+    batches = {
+        j: _batch(model, problem, j) for j, job in enumerate(problem.jobs) if job.make and job.count
+    }
+    unloads = [
+        _hands(model, problem, f"unload load {r.number}", 1, None, 1, fixed=problem.unload)
+        for r in problem.to_unload
+    ]
+    return Variables(model, slots, batches, finish, unloads, ways)
 
 
 def _most_loads(problem: Problem, ways: list[tuple[int, int, Job, Way]]) -> int:
@@ -203,11 +210,10 @@ def _batch(model: cp_model.CpModel, problem: Problem, j: int) -> Batch:
     job = problem.jobs[j]
     tag = f"{job.name} made once"
     most = problem.horizon
+    cutting = 0 if job.ready is not None else job.prep_tenths * job.count
     return Batch(
         job=j,
-        prep=_hands(
-            model, problem, tag, 1, _hand_steps(job.prep_tenths * job.count), problem.most_hands
-        ),
+        prep=_hands(model, problem, tag, 1, _hand_steps(cutting), problem.most_hands),
         start=model.new_int_var(0, most, f"{tag} on the burner"),
         ready=model.new_int_var(0, most, f"{tag} ready"),
         empty=model.new_int_var(0, most, f"{tag} empty"),

@@ -1,0 +1,58 @@
+"""Who is at what while the day is under way, and who or what dropped out."""
+
+from collections.abc import Iterator
+
+from stillroom.day.crews import hours_away, rests_of
+from stillroom.day.model import Day
+from stillroom.day.problem import STEP, Crew, steps
+from stillroom.day.replan.status import Out, PlannedWork, Stand, Status
+from stillroom.day.spans import Span, on_steps, without
+from stillroom.kitchen import Person
+
+
+def people_now(day: Day, loads: list[Stand], status: Status) -> tuple[Crew, ...]:
+    """Nobody begins anything before now; who is at work stays at it; who left is gone.
+
+    Everybody is a crew of their own: what they are at tells them apart.
+    """
+    return tuple(_crew(day, person, loads, status) for person in day.people)
+
+
+def _crew(day: Day, person: Person, loads: list[Stand], status: Status) -> Crew:
+    now = STEP * steps(status.now - day.start)
+    gone = spans_out(day, status.people, person.name)
+    away = on_steps([(0, now), *hours_away(day, person), *gone])
+    busy = on_steps([*_at_work(day, person.name, loads, status), *rests_of(day, person)])
+    taken = tuple((a, b, 1) for a, b in without(busy, away))
+    return Crew((person.name,), away, tuple(sorted(person.leaves)), taken)
+
+
+def _at_work(day: Day, name: str, loads: list[Stand], status: Status) -> Iterator[Span]:
+    """Work of a person that is under way, in minutes from the day's start."""
+    for work, late in _begun(loads, status):
+        if work and name in work.who:
+            yield work.start + late - day.start, work.end + late - day.start
+
+
+def _begun(loads: list[Stand], status: Status) -> Iterator[tuple[PlannedWork | None, int]]:
+    """Pieces of work that have begun or, for a pot that is on heat, that must follow."""
+    for at in loads:
+        if at.state == "running":
+            yield at.load.cut, at.late
+            yield at.load.fill, at.late
+            if at.load.unload.start + at.late <= status.now:
+                yield at.load.unload, at.late
+        elif at.state == "cut":
+            yield at.load.cut, at.late
+    for pot in status.previous.pots:
+        if pot.cut and pot.cut.start <= status.now:
+            yield pot.cut, 0
+
+
+def spans_out(day: Day, outs: tuple[Out, ...], name: str) -> tuple[Span, ...]:
+    """When a canner or a person is out, in whole steps of minutes from the day's start."""
+    return on_steps(
+        (max(out.start - day.start, 0), min(out.end, day.finish_by) - day.start)
+        for out in outs
+        if out.name == name
+    )
