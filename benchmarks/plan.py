@@ -41,7 +41,7 @@ def _solve(problem: Problem, seed: int, limit: float, strong: bool) -> tuple[str
     if strong:
         add_strength(scaled, v)
     if first:
-        hint_first_plan(scaled, v, *first)
+        hint_first_plan(scaled, v, *first.parts)
     v.model.minimize(v.finish)
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = limit
@@ -70,7 +70,7 @@ def main() -> None:
     problem = _demo()
     first = first_plan(problem.in_steps())
     if first:
-        finish = STEP * max(load.unload[2] for load in first[0])
+        finish = STEP * first.finish
         print(f"(a) first plan by a person's rule: finish {finish} min after the start")
     medians = {}
     for name, strong in (("planner", True), ("(b) plain model", False)):

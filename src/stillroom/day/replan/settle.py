@@ -68,6 +68,11 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
                 if job.heat_by is not None and day.start + job.heat_by <= status.now:
                     late.append(_too_long(day, job))
                 cut_jobs.append(job)
+    if not running and not any(job.count for job in (*jobs, *cut_jobs)):
+        raise InputError(
+            f"By {clock(status.now)} every jar is out, as the plan has it: nothing is left to plan. "
+            "If that is not so, say in [[load]] what is late or waiting."
+        )
     if late:
         return Unplannable(tuple(late), ("Take these jars out of the orders of the day file.",))
     jobs = _pots(day, jobs, status)
