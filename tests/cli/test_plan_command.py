@@ -469,17 +469,20 @@ def test_the_finish_told_is_the_last_unloading_though_the_time_ran_out(
         assert status == 2
 
 
-def test_the_first_interrupt_ends_the_search_and_the_plan_is_shown(demo: Path) -> None:
+def test_the_first_interrupt_ends_the_search_and_the_plan_is_shown(
+    demo: Path, tmp_path: Path
+) -> None:
     """Ctrl-C three seconds into a minute: the answer is the best plan so far, and says so."""
     import signal
     import subprocess
     import sys
     import time
 
-    day = demo / "day.toml"
-    large = demo / "large.toml"
-    more = day.read_text("utf-8").replace("jars = 14", "jars = 25").replace("jars = 7", "jars = 9")
-    large.write_text(more, "utf-8")
+    large = tmp_path / "day.toml"
+    more = (demo / "day.toml").read_text("utf-8").replace("jars = 14", "jars = 25")
+    large.write_text(more.replace("19:00", "24:00"), "utf-8")
+    kitchen = (demo / "kitchen.toml").read_text("utf-8")
+    (tmp_path / "kitchen.toml").write_text(kitchen.replace("19:00", "24:00"), "utf-8")
     words = [sys.executable, "-m", "stillroom", "plan", str(large), "--json", "--time-limit", "90"]
     begun = time.monotonic()
     with subprocess.Popen(

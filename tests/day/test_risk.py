@@ -112,3 +112,29 @@ def test_the_same_seed_tells_the_same_times() -> None:
     assert spread((one,), tasks(one, "Ada"), (), seed=3) == spread(
         (one,), tasks(one, "Ada"), (), seed=3
     )
+
+
+def test_the_step_that_most_threatens_the_finish_is_the_one_that_makes_it_late() -> None:
+    """Warming is planned as 30 and takes 90 in one kitchen of three; hands vary by minutes."""
+    usual, slow = (30.0, 0.0, 0.0), (90.0, 0.0, 0.0)
+    first = replace(load(1, START), warming=foretold(usual, usual, slow))
+    second = load(2, START + 5, canner="another")
+
+    threat = spread((first, second), (*tasks(first, "Ada"), *tasks(second, "Ben")), ()).threat
+
+    assert threat is not None
+    assert threat.step == "Warming, canner (load 1)"
+    assert threat.over == 60
+    # In the other two days of three the second load is last, or the first waits for nothing.
+    assert 0.25 < threat.share < 0.75
+
+
+def test_where_another_canner_is_always_later_a_slow_one_is_no_threat() -> None:
+    """The slow load ends by 138 at the latest, the other begins at 200."""
+    slow = replace(load(1, START), warming=foretold((30.0, 0.0, 0.0), (90.0, 0.0, 0.0)))
+    later = load(2, START + 200, canner="another")
+
+    threat = spread((slow, later), (*tasks(slow, "Ada"), *tasks(later, "Ben")), ()).threat
+
+    assert threat is not None
+    assert "load 2" in threat.step

@@ -80,6 +80,7 @@ def as_json(plan: Plan) -> dict[str, object]:
     """The plan in the shape outside checks read; keys may be added, never taken away."""
     day = plan.day
     lists = plan.lists
+    threat = plan.likely.threat
     return {
         "status": "optimal" if plan.optimal else "feasible",
         "start": iso(day, plan.start),
@@ -88,6 +89,8 @@ def as_json(plan: Plan) -> dict[str, object]:
         "bound_minutes": plan.bound - day.start,
         "finish_p50": iso(day, plan.likely.p50),
         "finish_p90": iso(day, plan.likely.p90),
+        "threat": threat
+        and {"step": threat.step, "share": round(threat.share, 3), "minutes_over": threat.over},
         "loads": [_load_json(day, load) for load in plan.loads],
         "tasks": [
             {

@@ -9,7 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from stillroom.day.plan import Load, Plan
-from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps
+from stillroom.day.steps import CAUTIONS, TAKEN_FOR, jars_in_loads, likely, proof, steps, threat
 from stillroom.units.clock import clock
 
 # One sign a phase, told apart in black and white; the legend under the drawing names them.
@@ -48,7 +48,8 @@ def _heading(console: Console, plan: Plan) -> None:
         f"[bold]{jars_in_loads(plan)}, "
         f"{clock(plan.start)} to {clock(plan.finish)}.[/bold] {proof(plan)}"
     )
-    console.print(f"{likely(plan)}\n")
+    console.print(f"{likely(plan)}")
+    console.print(f"{threat(plan)}\n", markup=False)
 
 
 def drawing(plan: Plan, width: int) -> list[str]:

@@ -91,11 +91,28 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Threat:
+    """The step that adds most to a late finish.
+
+    ``share`` of the runs hang on it, 0 to 1; in those it takes ``over`` minutes longer than
+    planned on average, where it is late at all.
+    """
+
+    step: str
+    share: float
+    over: int
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
-    """Finish times, minutes after midnight, that half and nine tenths of the runs keep."""
+    """Finish times, minutes after midnight, that half and nine tenths of the runs keep.
+
+    ``threat`` is what most threatens them, ``None`` where nothing runs late.
+    """
 
     p50: int
     p90: int
+    threat: Threat | None = None
 
 
 @dataclass(frozen=True, slots=True)

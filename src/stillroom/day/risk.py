@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stillroom.day.durations import duration
-from stillroom.day.plan import Load, Spread, Task
+from stillroom.day.plan import Load, Spread, Task, Threat
 from stillroom.processes.model import PRESSURE
 from stillroom.units.jars import SIZES
 
@@ -20,6 +20,8 @@ RUNS = 500
 SEED = 1
 # Hand work takes from a fifth less to half as long again (common practice).
 QUICKEST, SLOWEST = 0.8, 1.5
+# Heat-up and come-up are one step to a cook: the canner warms.
+_VARIES = {"heat": "Warming", "come-up": "Warming", "cool": "Cooling"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +56,34 @@ def spread(
     at the planned figure: this project's choice.
     """
     dice = random.Random(seed)
-    ends = sorted(_play(loads, tasks, pots, dice, now) for _ in range(runs))
-    return Spread(round(ends[runs // 2]), round(ends[runs * 9 // 10]))
+    played = [_play(loads, tasks, pots, dice, now) for _ in range(runs)]
+    ends = sorted(end for end, _ in played)
+    return Spread(
+        round(ends[runs // 2]), round(ends[runs * 9 // 10]), _threat([late for _, late in played])
+    )
+
+
+def _threat(played: list[dict[str, float]]) -> Threat | None:
+    """The step that adds most minutes beyond the plan, over all runs that hang on it."""
+    over: dict[str, list[float]] = {}
+    for late in played:
+        for step, minutes in late.items():
+            over.setdefault(step, []).append(minutes)
+    adds = {step: sum(m for m in of if m > 0) for step, of in over.items()}
+    worst = max(adds, key=lambda step: (adds[step], step), default="")
+    if not worst or adds[worst] < len(played) / 2:  # half a minute a run is no threat
+        return None
+    beyond = [minutes for minutes in over[worst] if minutes > 0]
+    return Threat(worst, len(over[worst]) / len(played), round(sum(beyond) / len(beyond)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Over:
+    """Something that has ended: when, what it waited for, and its steps with minutes over plan."""
+
+    end: float
+    after: "_Over | None" = None
+    late: tuple[tuple[str, float], ...] = ()
 
 
 def _play(
@@ -64,41 +92,68 @@ def _play(
     pots: tuple[Pot, ...],
     dice: random.Random,
     now: int,
-) -> float:
-    """One run of the day: every piece of work starts when it may, never before its time."""
+) -> tuple[float, dict[str, float]]:
+    """One run of the day: every piece of work starts when it may, never before its time.
+
+    Returns the end, and the steps of the chain that led to it with their minutes over plan.
+    """
     household = dice.random()
     by_number = {load.number: load for load in loads}
     making = {pot.recipe: pot.minutes for pot in pots}
-    free: dict[str, float] = {}  # people, canners
-    cut: dict[int, float] = {}  # load: its food is prepared
-    ready: dict[str, float] = {}  # recipe: its pot is ready
-    opened: dict[int, float] = {}  # load: its canner may be opened
-    end = 0.0
+    free: dict[str, _Over] = {}  # people, canners
+    cut: dict[int, _Over] = {}  # load: its food is prepared
+    ready: dict[str, _Over] = {}  # recipe: its pot is ready
+    opened: dict[int, _Over] = {}  # load: its canner may be opened
+    last = _Over(0.0)
     for task in sorted((t for t in tasks if t.who), key=lambda t: (t.start, t.end)):
-        start = max([float(task.start), *(free.get(person, 0.0) for person in task.who)])
+        waits = [_Over(float(task.start)), *(free[who] for who in task.who if who in free)]
         drawn = dice.triangular(QUICKEST, SLOWEST, 1.0)
-        length = (task.end - task.start) * (drawn if task.end > now else 1.0)
+        planned = task.end - task.start
+        length = planned * (drawn if task.end > now else 1.0)
         load = by_number.get(task.load)
-        if load is None:
-            ready[task.recipe] = start + length + making.get(task.recipe, 0)
-        elif task.name == "Prepare":
-            cut[load.number] = start + length
-        elif task.name == "Unload":
-            start = max(start, opened[load.number])
-            free[load.canner] = start + length
-            end = max(end, start + length)
-        else:
+        if load is not None and task.name == "Unload":
+            waits.append(opened[load.number])
+        elif load is not None and task.name != "Prepare":
             pot_time = _pot_time(tasks, task)
-            start = max(
-                start,
-                cut.get(load.number, 0.0) + pot_time,
-                free.get(load.canner, 0.0),
-                *(ready.get(jars.title, 0.0) for jars in load.jars),
+            if load.number in cut:
+                prepared = cut[load.number]
+                waits.append(_Over(prepared.end + pot_time, prepared))
+            waits += [free[load.canner]] if load.canner in free else []
+            waits += [ready[jars.title] for jars in load.jars if jars.title in ready]
+        after = max(waits, key=lambda over: over.end)
+        done = _Over(after.end + length, after, ((_named(task), length - planned),))
+        if load is None:
+            ready[task.recipe] = _Over(done.end + making.get(task.recipe, 0), done)
+        elif task.name == "Prepare":
+            cut[load.number] = done
+        elif task.name == "Unload":
+            free[load.canner] = done
+            last = max(last, done, key=lambda over: over.end)
+        else:
+            run = _run(load, dice, household, now)
+            opened[load.number] = _Over(
+                done.end + sum(minutes for _, minutes, _ in run),
+                done,
+                tuple((step, minutes - meant) for step, minutes, meant in run if step),
             )
-            opened[load.number] = start + length + _run(load, dice, household, now)
         for person in task.who:
-            free[person] = start + length
-    return end
+            free[person] = done
+    return last.end, _chain(last)
+
+
+def _chain(last: _Over) -> dict[str, float]:
+    steps: dict[str, float] = {}
+    at: _Over | None = last
+    while at is not None:
+        for step, minutes in at.late:
+            steps[step] = steps.get(step, 0.0) + minutes
+        at = at.after
+    return steps
+
+
+def _named(task: Task) -> str:
+    number = f" (load {task.load})" if task.load else ""
+    return f"{task.name}: {task.recipe}{number}"
 
 
 def _pot_time(tasks: tuple[Task, ...], fill: Task) -> int:
@@ -109,24 +164,29 @@ def _pot_time(tasks: tuple[Task, ...], fill: Task) -> int:
     )
 
 
-def _run(load: Load, dice: random.Random, household: float, now: int) -> float:
-    """Minutes from the lid going on to opening, as drawn; ``household``, 0 to 1, is the day's."""
+def _run(
+    load: Load, dice: random.Random, household: float, now: int
+) -> list[tuple[str, float, int]]:
+    """Phases from the lid going on to opening: what varies by name, as drawn, and as planned.
+
+    ``household``, 0 to 1, is the day's.
+    """
     largest = max((jars.jar for jars in load.jars), key=SIZES.index)
     drawn = dict(_modeled(load, household))
-    total = 0.0
+    lengths: list[tuple[str, float, int]] = []
     for phase in load.phases[1:-1]:
-        if phase.end <= now:
-            total += phase.end - phase.start
-            continue
-        if phase.name in drawn:
-            total += drawn[phase.name]
-            continue
+        planned = phase.end - phase.start
         row = duration(phase.name, load.method, largest)
-        if phase.name == "process" or row is None or row.low == row.high:
-            total += phase.end - phase.start
+        step = f"{_VARIES.get(phase.name, phase.name)}, {load.canner} (load {load.number})"
+        if phase.end <= now:
+            lengths.append(("", planned, planned))
+        elif phase.name in drawn:
+            lengths.append((step, drawn[phase.name], planned))
+        elif phase.name == "process" or row is None or row.low == row.high:
+            lengths.append(("", planned, planned))
         else:
-            total += dice.triangular(row.low, row.high, row.minutes)
-    return total
+            lengths.append((step, dice.triangular(row.low, row.high, row.minutes), planned))
+    return lengths
 
 
 def _modeled(load: Load, household: float) -> Iterator[tuple[str, float]]:

@@ -94,6 +94,17 @@ def likely(plan: Plan) -> str:
     )
 
 
+def threat(plan: Plan) -> str:
+    """What most threatens the finish, in one sentence, or ""."""
+    worst = plan.likely.threat
+    if worst is None:
+        return ""
+    return (
+        f"Most threatens the finish: {worst.step}. {worst.share:.0%} of the runs hang on it; where "
+        f"it is late, it is {worst.over} min late on average."
+    )
+
+
 def _task(task: Task) -> Step:
     place = f", {task.where}" if task.name in ("Fill and load", "Unload") else ""
     who = ", ".join(task.who) or task.where

@@ -70,8 +70,8 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
                 cut_jobs.append(job)
     if not running and not any(job.count for job in (*jobs, *cut_jobs)):
         raise InputError(
-            f"By {clock(status.now)} every jar is out, as the plan has it: nothing is left to plan. "
-            "If that is not so, say in [[load]] what is late or waiting."
+            f"By {clock(status.now)} every jar is out, as the plan has it: nothing is left to "
+            "plan. If that is not so, say in [[load]] what is late or waiting."
         )
     if late:
         return Unplannable(tuple(late), ("Take these jars out of the orders of the day file.",))
