@@ -1,7 +1,7 @@
 """First plans by rule: jars go one job after another where they cost least."""
 
 import random
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from stillroom.loads.problem import Job, Problem
@@ -12,7 +12,6 @@ from stillroom.loads.timing import (
     family_of,
     late_jars,
     length_of,
-    price,
     release_of,
     time_in_order,
 )
@@ -41,10 +40,9 @@ class _Cost:
     end: int
 
 
-def construct(problem: Problem, seed: int, restarts: int = 0) -> list[Load] | None:
-    """The cheapest plan of a few rules and so many shuffled ones; ``None`` if all of them fail."""
+def construct(problem: Problem, seed: int, restarts: int = 0) -> Iterator[list[Load]]:
+    """A plan by each of a few rules, and by so many shuffled ones, where they find one."""
     rng = random.Random(seed)
-    best: list[Load] | None = None
     for attempt in range(len(RULES) + restarts):
         rule = RULES[attempt % len(RULES)]
         noise = 0.0 if attempt < len(RULES) else 0.3
@@ -54,10 +52,7 @@ def construct(problem: Problem, seed: int, restarts: int = 0) -> list[Load] | No
         )
         made = insert_all(problem, [[] for _ in problem.canners], [(j, None) for j in order])
         if made is not None:
-            loads = schedule(problem, made)
-            if best is None or price(problem, loads) < price(problem, best):
-                best = loads
-    return best
+            yield schedule(problem, made)
 
 
 def schedule(problem: Problem, orders: Orders) -> list[Load]:

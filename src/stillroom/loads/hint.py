@@ -78,6 +78,9 @@ def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None, ti
         v.model.add_hint(on_time, jars.get(j, 0) if counts else 0)
     if slot.timed is not None and slot.timed is not slot.present:
         v.model.add_hint(slot.timed, timed)
+    for due, ended in slot.ended.items():
+        if ended is not slot.timed:
+            v.model.add_hint(ended, timed and load is not None and load.end <= due)
     if slot.start is not None:
         at = load.start if timed and load is not None else slot.start.domain.min()
         v.model.add_hint(slot.start, at)

@@ -10,9 +10,8 @@ from stillroom.loads.problem import Problem
 from stillroom.loads.result import Load, Status
 from stillroom.loads.rules import add_price, add_rules
 from stillroom.loads.timing import Placed
-from stillroom.loads.variables import Amount, Variables, make_variables
+from stillroom.loads.variables import NOTHING_KEPT, Amount, Kept, Variables, make_variables
 
-SEARCHES = ("core", "max_lp")
 Values = Callable[[cp_model.IntVar], int]
 _STATUS = {
     cp_model.OPTIMAL: Status.OPTIMAL,
@@ -38,11 +37,15 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How long and on how many workers a model is solved, and from which seed."""
+    """How long and on how many workers a model is solved, from which seed, by which searches.
+
+    ``searches`` are names the solver knows; with none it takes its own choice.
+    """
 
     seconds: float
     workers: int
     seed: int
+    searches: tuple[str, ...] = ()
 
 
 def build(
@@ -50,8 +53,7 @@ def build(
     *,
     free_late: bool,
     start_from: Sequence[Load] | None = None,
-    fixed: Sequence[Load] = (),
-    closed: Sequence[Load] = (),
+    kept: Kept = NOTHING_KEPT,
     below: int | None = None,
     at_least: int = 0,
 ) -> Variables:
@@ -61,11 +63,11 @@ def build(
     ----------
     free_late : loads in which no jar is on time get no time; the objective is then a lower bound
     start_from : a plan to start from
-    fixed, closed : loads of that plan that stay; jars may join the fixed ones
+    kept : loads of that plan that stay
     below : only plans that cost less than this
     at_least : a bound that is known
     """
-    v = make_variables(problem, free_late, fixed, closed)
+    v = make_variables(problem, free_late, kept)
     add_rules(problem, v)
     add_price(problem, v, below=below, at_least=at_least)
     if start_from is not None:
@@ -90,11 +92,8 @@ def solve_model(
     """
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = max(effort.seconds, 0.01)
-    # One more thread than cores: two searches that prove, each with its own way to a bound, and
-    # one that improves by the solver's own neighbourhoods.
-    solver.parameters.num_workers = effort.workers + 1 if effort.workers > 1 else 1
-    if effort.workers > 1:
-        solver.parameters.subsolvers.extend(SEARCHES)
+    solver.parameters.num_workers = effort.workers
+    solver.parameters.subsolvers.extend(effort.searches)
     solver.parameters.random_seed = effort.seed
     watch = _Watch(v, solver, on_answer, on_bound, stopped)
     if on_bound is not None or stopped is not None:

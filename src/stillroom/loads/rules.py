@@ -23,6 +23,7 @@ def add_rules(problem: Problem, v: Variables) -> None:
     a_jar_is_on_time_or_late(problem, v)
     for k in range(len(problem.canners)):
         one_load_at_a_time(problem, v, k)
+        loads_that_ended_had_time(problem, v, k)
         loads_follow_one_another(problem, v, k)
         setups_are_counted(problem, v, k)
         families_are_reached(problem, v, k)
@@ -96,11 +97,49 @@ def on_time_means_before_due(problem: Problem, v: Variables, slot: Slot) -> None
     for j, on_time in slot.on_time.items():
         due = problem.jobs[j].due
         assert due is not None
+        if due not in slot.ended:
+            slot.ended[due] = _ended(v, slot, due)
         v.model.add(on_time <= slot.jars[j])
-        some = holds(v, on_time)
-        v.model.add_implication(some, slot.timed)
-        if slot.latest + slot.length > due:
-            v.model.add(slot.start + slot.length <= due).only_enforce_if(some)
+        v.model.add_implication(holds(v, on_time), slot.ended[due])
+    before: cp_model.IntVar | None = None
+    for due in sorted(slot.ended):
+        if before is not None:
+            v.model.add_implication(before, slot.ended[due])
+        before = slot.ended[due]
+
+
+def _ended(v: Variables, slot: Slot, time: int) -> cp_model.IntVar:
+    """A literal that is true where a load is timed and ends by this time."""
+    assert slot.start is not None
+    assert slot.timed is not None
+    if slot.latest + slot.length <= time:
+        return slot.timed
+    ended = v.model.new_bool_var("")
+    v.model.add_implication(ended, slot.timed)
+    v.model.add(slot.start <= time - slot.length).only_enforce_if(ended)
+    v.model.add(slot.start > time - slot.length).only_enforce_if(slot.timed, ~ended)
+    return ended
+
+
+def loads_that_ended_had_time(problem: Problem, v: Variables, k: int) -> None:
+    """Up to each due time a canner had time for all loads that ended by then, and their setups.
+
+    This follows from the other rules; the linear relaxation does not see it by itself, and would
+    put every jar on time.
+    """
+    slots = [slot for slot in v.of_canner[k] if slot.ended and slot.start is not None]
+    windows = problem.canners[k].windows
+    for time in sorted({due for slot in slots for due in slot.ended}):
+        inside = []
+        begin = time
+        for slot in slots:
+            own = [due for due in slot.ended if due <= time]
+            if own:
+                setup = problem.least_setup[k][slot.family]
+                inside.append((slot.length + setup) * slot.ended[max(own)])
+                begin = min(begin, slot.start.domain.min() - setup)  # type: ignore[union-attr]
+        room = sum(max(0, min(b, time) - max(a, begin)) for a, b in windows)
+        v.model.add(sum(inside) <= room)
 
 
 def a_jar_is_on_time_or_late(problem: Problem, v: Variables) -> None:
@@ -166,6 +205,9 @@ def loads_follow_one_another(problem: Problem, v: Variables, k: int) -> None:
         for h, before in enumerate(slots):
             if h == i or before.start is None or slot.start is None:
                 continue
+            kept = v.keep_order and slot.fixed is not None and before.fixed is not None
+            if kept and h + 1 != i:
+                continue  # Kept loads stand first, in their order: the next kept one is h + 1.
             gap = before.length + problem.setup(before.family, slot.family)
             if before.start.domain.min() + gap > slot.latest:
                 continue

@@ -6,16 +6,36 @@ and the runtime of a plan is a plain sum. Of several equally long jobs the first
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
 from stillroom.loads.problem import Problem
 from stillroom.loads.result import Load
-from stillroom.loads.timing import starts
+from stillroom.loads.timing import earliest_start, starts
 
 Amount = cp_model.IntVar | int
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """Loads of a plan that stay on their canners with their jars.
+
+    Parameters
+    ----------
+    open : jars of their family may join these where there is room
+    closed : nothing joins these
+    in_order : those of a canner keep their order
+    among : new loads only on these canners; ``None``: on all
+    """
+
+    open: tuple[Load, ...] = ()
+    closed: tuple[Load, ...] = ()
+    in_order: bool = True
+    among: frozenset[int] | None = None
+
+
+NOTHING_KEPT = Kept()
 
 
 @dataclass(slots=True)
@@ -36,6 +56,7 @@ class Slot:
     latest: int = 0
     jars: dict[int, Amount] = field(default_factory=dict)
     on_time: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    ended: dict[int, cp_model.IntVar] = field(default_factory=dict)
     fixed: Load | None = None
 
 
@@ -47,6 +68,7 @@ class Variables:
     slots: list[Slot]
     left: Counter[int]
     free_late: bool
+    keep_order: bool
     late: dict[int, cp_model.IntVar] = field(default_factory=dict)
     cost: list[cp_model.LinearExprT] = field(default_factory=list)
     of_canner: dict[int, list[Slot]] = field(default_factory=lambda: defaultdict(list))
@@ -59,30 +81,41 @@ class Variables:
 
 
 def make_variables(
-    problem: Problem, free_late: bool, fixed: Sequence[Load] = (), closed: Sequence[Load] = ()
+    problem: Problem,
+    free_late: bool,
+    kept: Kept = NOTHING_KEPT,
 ) -> Variables:
-    """The unknowns for all jars that are in no fixed load.
+    """The unknowns for all jars that are in no kept load.
 
     Parameters
     ----------
     free_late : loads in which no jar is on time need no start; a relaxation
-    fixed : loads that stay on their canner with these jars; others may join where room is
-    closed : loads that stay and that nothing may join
+    kept : loads that stay
     """
     left = Counter({j: job.count for j, job in enumerate(problem.jobs)})
-    for load in (*fixed, *closed):
+    for load in (*kept.open, *kept.closed):
         for j, n in load.jars:
             left[j] -= n
     left = +left
-    v = Variables(cp_model.CpModel(), [], left, free_late)
+    v = Variables(cp_model.CpModel(), [], left, free_late, kept.in_order)
     if problem.weights.makespan:
         v.makespan = v.model.new_int_var(0, problem.horizon, "makespan")
-    for load in fixed:
-        _fixed_slot(problem, v, load, may_join=True)
-    for load in closed:
-        _fixed_slot(problem, v, load, may_join=False)
+    can_join = {id(load) for load in kept.open}
+    free: dict[int, int] = defaultdict(int)
+    for load in sorted((*kept.open, *kept.closed), key=lambda load: (load.canner, load.start)):
+        slot = _fixed_slot(problem, v, load, id(load) in can_join)
+        if not kept.in_order:
+            continue
+        # Kept loads keep their order, so each waits at least for those before it.
+        oven = problem.canners[load.canner]
+        setup = problem.least_setup[load.canner][slot.family]
+        start = earliest_start(oven, free[load.canner], setup, slot.length, slot.release)
+        slot.release = oven.windows[-1][1] if start is None else start
+        free[load.canner] = slot.release + slot.length
     for lead in sorted(left):
         for k in problem.jobs[lead].canners:
+            if kept.among is not None and k not in kept.among:
+                continue
             for _ in range(_most_loads(problem, left, lead, k)):
                 _free_slot(problem, v, lead, k)
     for slot in v.slots:
@@ -124,7 +157,7 @@ def _most_loads(problem: Problem, left: Counter[int], lead: int, canner: int) ->
     return min(left[lead], 2 * -(-volume // room) + 2)
 
 
-def _fixed_slot(problem: Problem, v: Variables, load: Load, may_join: bool) -> None:
+def _fixed_slot(problem: Problem, v: Variables, load: Load, may_join: bool) -> Slot:
     jobs = problem.jobs
     family, length = jobs[load.jars[0][0]].family, load.minutes
     slot = Slot(None, load.canner, family, length, v.model.new_constant(1), fixed=load)
@@ -134,6 +167,7 @@ def _fixed_slot(problem: Problem, v: Variables, load: Load, may_join: bool) -> N
         _joiners(problem, v, slot, room)
     slot.release = max(jobs[j].release for j, _ in load.jars)
     v.slots.append(slot)
+    return slot
 
 
 def _free_slot(problem: Problem, v: Variables, lead: int, canner: int) -> None:
