@@ -5,7 +5,8 @@ from hypothesis import strategies as st
 
 from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
-from stillroom.day.solver.first import FirstPlan, first_plan
+from stillroom.day.solver.first import first_plan
+from stillroom.day.solver.placing import FirstPlan
 from stillroom.day.solver.solution import Solution, from_first
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row, way

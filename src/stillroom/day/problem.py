@@ -69,7 +69,8 @@ class Job:
     ``first`` into the canners.
 
     Of a day that is under way: food that was ``cut`` already meets heat by ``heat_by``, and a pot
-    made once that is begun is ready at ``ready``, on ``burner``.
+    made once that is begun is ready at ``ready``, on ``burner``, and
+    hot until ``kept_hot`` at least.
     """
 
     name: str
@@ -90,6 +91,7 @@ class Job:
     ready: int | None = None
     burner: int = 0
     cut: Done | None = None
+    kept_hot: int = 0
 
     def family(self, way: Way) -> tuple[int, bool]:
         """What all jars of a load share: gauge pressure (0 boiling) and whether they go in hot."""
@@ -160,7 +162,8 @@ class Problem:
     """Everything a plan must obey. Times are whole minutes from the day's earliest start.
 
     Of a day under way: nothing new begins before ``now``, ``running`` loads stay as they are, and
-    new loads are numbered from ``last_number`` on.
+    new loads are numbered from ``last_number`` on. ``most_loads`` are loads of each canner at
+    most, where only part of a day is asked for.
     """
 
     jobs: tuple[Job, ...]
@@ -180,6 +183,7 @@ class Problem:
     now: int = 0
     running: tuple[Running, ...] = ()
     last_number: int = 0
+    most_loads: tuple[int, ...] | None = None
 
     @property
     def to_unload(self) -> tuple[Running, ...]:

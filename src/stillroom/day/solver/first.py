@@ -1,389 +1,78 @@
 """A first plan by a rule a person would use: whichever canner is free takes the longest food next.
 
 The solver starts from it, so that a plan is there at once even on a day too large to search
-through; it is the answer itself where the solver had no time at all. All times are five-minute
-steps.
+through; it is the answer itself where the solver had no time at all. For a big day the rule is
+tried with many small changes of mind. All times are five-minute steps.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+import random
 from math import inf
 
-from stillroom.day.problem import STEP, Job, Oven, Problem, Running, Way, steps
-from stillroom.processes.model import PRESSURE
+from stillroom.day.problem import Job, Problem, Way
+from stillroom.day.solver.placing import FirstPlan, Rule, place_all
 
-FirstHands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
-
-
-@dataclass(slots=True)
-class FirstLoad:
-    """A load placed by the rule."""
-
-    canner: int
-    jars: tuple[tuple[int, int, int], ...]
-    prep: FirstHands
-    heat_start: int
-    fill: FirstHands
-    heat_off: int
-    open: int
-    unload: FirstHands
-
-
-@dataclass(slots=True)
-class FirstBatch:
-    """A pot made once, placed by the rule."""
-
-    job: int
-    prep: FirstHands
-    ready: int
-    empty: int
-
-
-@dataclass(frozen=True, slots=True)
-class FirstPlan:
-    """A plan by the rule. ``unloads`` are of the loads that were under way before."""
-
-    loads: list[FirstLoad]
-    batches: list[FirstBatch]
-    unloads: list[FirstHands]
-    finish: int
-
-    @property
-    def parts(self) -> tuple[list[FirstLoad], list[FirstBatch], list[FirstHands]]:
-        """Loads, pots and unloads."""
-        return self.loads, self.batches, self.unloads
-
-
-@dataclass(slots=True)
-class _Bench:
-    """What is taken so far, step by step."""
-
-    problem: Problem
-    hands: list[list[int]]
-    burners: list[int]
-    canner_burners: list[int]
-    there: list[bool]
-    there_for_pressure: list[bool]
-    emptied: list[int]
-    loads: list[FirstLoad] = field(default_factory=list)
-    batches: dict[int, FirstBatch] = field(default_factory=dict)
-    unloads: list[FirstHands] = field(default_factory=list)
+# So many changes of mind for a big day: the largest take about a second.
+TRIES = 60
 
 
 def first_plan(problem: Problem) -> FirstPlan | None:
-    """The better of a few plans by simple rules, or ``None`` where none of them ends in time.
+    """The best of a few plans by simple rules, or ``None`` where none of them ends in time.
 
     Parameters
     ----------
     problem : a day in steps (``Problem.in_steps``)
     """
-    best: FirstPlan | None = None
-    rules = [_longest_first, _most_work_first, _as_written]
+    rules = [Rule(_longest_first), Rule(_most_work_first), Rule(_as_written)]
     if any(job.done_by is not None for job in problem.jobs):
-        rules.append(_due_first)
-    for rule in rules:
-        made = _place_all(problem, rule)
-        if made and (best is None or made.finish < best.finish):
-            best = made
+        rules.append(Rule(_due_first))
+    return _best([place_all(problem, rule) for rule in rules])
+
+
+def varied_plan(problem: Problem, plan: FirstPlan, seed: int, tries: int = TRIES) -> FirstPlan:
+    """The best of many plans by rules drawn at random, or the one given where none is better.
+
+    Parameters
+    ----------
+    problem : a day in steps
+    plan : one that is there
+    seed, tries : of the dice, and how many rules to draw
+    """
+    dice = random.Random(seed)
+    best = plan
+    for _ in range(tries):
+        # What ends later than the best is given up on the way.
+        made = place_all(problem, _drawn(problem, dice))
+        best = made if made and made.finish < best.finish else best
     return best
 
 
-Rule = Callable[[Job, Way], float]
+def _drawn(problem: Problem, dice: random.Random) -> Rule:
+    """Long loads first and empty canners first, each more or less, with a whim for each order."""
+    whims = [dice.uniform(0, 40) * dice.random() for _ in problem.jobs]
+    empty = dice.uniform(0, 1.5)
+
+    def order(j: int, job: Job, way: Way, emptied: int) -> tuple[float, ...]:
+        return (empty * emptied - problem.closed(way) + whims[j], emptied)
+
+    return Rule(order, cutters=dice.choice((1, 1, 2)), part=dice.choice((1.0, 1.0, 0.5)))
 
 
-def _longest_first(job: Job, way: Way) -> float:
-    return -way.process.minutes
+def _best(made: list[FirstPlan | None]) -> FirstPlan | None:
+    plans = [plan for plan in made if plan]
+    return min(plans, key=lambda plan: plan.finish, default=None)
 
 
-def _most_work_first(job: Job, way: Way) -> float:
-    return -(job.prep_tenths + job.fill_tenths) * way.capacity
+def _longest_first(j: int, job: Job, way: Way, emptied: int) -> tuple[float, ...]:
+    return (emptied, -way.process.minutes)
 
 
-def _as_written(job: Job, way: Way) -> float:
-    return 0
+def _most_work_first(j: int, job: Job, way: Way, emptied: int) -> tuple[float, ...]:
+    return (emptied, -(job.prep_tenths + job.fill_tenths) * way.capacity)
 
 
-def _due_first(job: Job, way: Way) -> float:
-    return inf if job.done_by is None else job.done_by
+def _as_written(j: int, job: Job, way: Way, emptied: int) -> tuple[float, ...]:
+    return (emptied,)
 
 
-def _place_all(problem: Problem, rule: Rule) -> FirstPlan | None:
-    bench = _empty_bench(problem)
-    left = [job.count for job in problem.jobs]
-    for running in problem.to_unload:
-        if not _place_unload(bench, running):
-            return None
-    # Pots made once go on first: everything else can be done while they simmer.
-    for j, job in enumerate(problem.jobs):
-        if job.make and job.count and not _place_batch(bench, j):
-            return None
-    while any(left):
-        if not _place_next(bench, left, rule):
-            return None
-    ends = [load.unload[2] for load in bench.loads] + [end for *_, end in bench.unloads]
-    ends += [steps(r.unload.end) for r in problem.running if r.unload]
-    return FirstPlan(bench.loads, list(bench.batches.values()), bench.unloads, max(ends, default=0))
-
-
-def _place_unload(bench: _Bench, running: Running) -> bool:
-    """The load is emptied as soon as somebody can."""
-    problem = bench.problem
-    oven = problem.ovens[running.canner]
-    for start in range(running.open, problem.horizon - problem.unload + 1):
-        crew = _free_hands(bench, start, start + problem.unload, oven)
-        if crew is not None:
-            hands = (crew, start, start + problem.unload)
-            _take(bench, hands)
-            bench.unloads.append(hands)
-            bench.emptied[running.canner] = start + problem.unload
-            return True
-    return False
-
-
-def _empty_bench(problem: Problem) -> _Bench:
-    """Every hand and burner that is not taken already."""
-    end = problem.horizon
-    hands = []
-    for crew in problem.crews:
-        free = [len(crew.names)] * end
-        for a, b in crew.away:
-            free[a:b] = [0] * len(free[a:b])
-        for a, b, n in crew.taken:
-            for t in range(a, min(b, end)):
-                free[t] -= n
-        hands.append(free)
-    burners, canner_burners = [problem.burners] * end, [problem.canner_burners] * end
-    for a, b, canner in problem.taken_burners:
-        for t in range(a, min(b, end)):
-            burners[t] -= 1
-            canner_burners[t] -= canner
-    return _Bench(
-        problem,
-        hands=hands,
-        burners=burners,
-        canner_burners=canner_burners,
-        there=_there(problem, pressure=False),
-        there_for_pressure=_there(problem, pressure=True),
-        emptied=[0] * len(problem.ovens),
-    )
-
-
-def _there(problem: Problem, *, pressure: bool) -> list[bool]:
-    there = [True] * problem.horizon
-    for a, b in problem.nobody(pressure):
-        there[a:b] = [False] * len(there[a:b])
-    return there
-
-
-def _place_batch(bench: _Bench, j: int) -> bool:
-    problem, job = bench.problem, bench.problem.jobs[j]
-    if job.ready is not None:
-        nobody = (tuple(0 for _ in problem.crews), problem.now, problem.now)
-        for t in range(max(problem.now, job.ready - job.make), problem.horizon):
-            bench.burners[t] -= 1
-        bench.batches[j] = FirstBatch(j, nobody, job.ready, problem.horizon)
-        return True
-    size = -(-job.prep_tenths * job.count // (10 * STEP))
-    for start in range(job.not_before, problem.horizon):
-        ready = start + size + job.make
-        if ready >= problem.horizon:
-            return False
-        crew = _free_hands(bench, start, start + size)
-        burner = all(bench.burners[t] > 0 for t in range(start + size, problem.horizon))
-        watched = all(bench.there[t] for t in range(start + size, ready))
-        if crew is not None and burner and watched:
-            _take(bench, (crew, start, start + size))
-            # The pot keeps its burner; how long is known when its last jar is filled.
-            for t in range(start + size, problem.horizon):
-                bench.burners[t] -= 1
-            bench.batches[j] = FirstBatch(j, (crew, start, start + size), ready, problem.horizon)
-            return True
-    return False
-
-
-def _place_next(bench: _Bench, left: list[int], rule: Rule) -> bool:
-    """Place one load on the canner that is free first among those with something to do."""
-    problem = bench.problem
-    # What goes in first is placed first; every other order then finds its canner taken.
-    pinned = any(n and job.first for n, job in zip(left, problem.jobs, strict=True))
-    choices = [
-        (bench.emptied[way.canner], rule(job, way), j, w)
-        for j, job in enumerate(problem.jobs)
-        if left[j] and (job.first or not pinned)
-        for w, way in enumerate(job.ways)
-    ]
-    for _, _, j, w in sorted(choices):
-        load = _place(bench, _fill_up(problem, left, j, w))
-        if load is None:
-            continue
-        bench.loads.append(load)
-        bench.emptied[load.canner] = load.unload[2]
-        for k, _, count in load.jars:
-            left[k] -= count
-            if problem.jobs[k].make and not left[k]:
-                batch = bench.batches[k]
-                last = max(o.fill[2] for o in bench.loads if any(of == k for of, _, _ in o.jars))
-                batch.empty = max(batch.ready, last, problem.now)
-                watched = all(bench.there[t] for t in range(batch.prep[2], batch.empty))
-                if not watched or batch.empty > _heat_off_by(problem):
-                    return False  # This rule would leave a pot on while nobody is there.
-                for t in range(batch.empty, problem.horizon):
-                    bench.burners[t] += 1
-        return True
-    return False
-
-
-def _fill_up(problem: Problem, left: list[int], j: int, w: int) -> tuple[tuple[int, int, int], ...]:
-    """A canner full of one order's jars, topped up with others that may share the load."""
-    job, way = problem.jobs[j], problem.jobs[j].ways[w]
-    count = min(left[j], problem.most_jars(job, way))
-    jars = [(j, w, count)]
-    room = 1 - count / way.capacity
-    shortest = longest = way.process.minutes
-    for k, other in enumerate(problem.jobs):
-        if k == j or not left[k] or other.make or other.perishable:
-            continue
-        for x, its in enumerate(other.ways):
-            fits = min(left[k], int(room * its.capacity + 1e-9))
-            low = min(shortest, its.process.minutes)
-            high = max(longest, its.process.minutes)
-            same = its.canner == way.canner and other.family(its) == job.family(way)
-            if same and fits and high - low <= problem.most_extra:
-                jars.append((k, x, fits))
-                room -= fits / its.capacity
-                shortest, longest = low, high
-                break
-    return tuple(jars)
-
-
-def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad | None:
-    """The earliest times for a load whose jars are chosen."""
-    problem = bench.problem
-    jobs, end = problem.jobs, problem.horizon
-    j0, w0, _ = jars[0]
-    canner = jobs[j0].ways[w0].canner
-    oven = problem.ovens[canner]
-    cutting = sum(jobs[j].prep_tenths * n for j, _, n in jars if not jobs[j].make)
-    size = -(-cutting // (10 * STEP))
-    filling = sum(jobs[j].fill_tenths * n for j, _, n in jars)
-    fill = -(-filling // (10 * STEP)) + problem.load
-    pot = max(jobs[j].heat for j, _, _ in jars)
-    run = (
-        max(jobs[j].ways[w].warming for j, w, _ in jars)
-        + oven.vent
-        + max(steps(jobs[j].ways[w].process.minutes) for j, w, _ in jars)
-    )
-    closed = max(jobs[j].ways[w].cool for j, w, _ in jars) + oven.wait
-    ready = max((bench.batches[j].ready for j, _, _ in jars if jobs[j].make), default=0)
-    raw = [
-        jobs[j]
-        for j, _, _ in jars
-        if jobs[j].perishable and not jobs[j].make and jobs[j].heat_by is None
-    ]
-    limit = problem.room_temperature_limit
-    not_before = max(jobs[j].not_before for j, _, _ in jars)
-    due = min([end, *(d for j, _, _ in jars if (d := jobs[j].done_by) is not None)])
-    opening = max(ready, bench.emptied[canner] - pot, _opening(bench, jars) - pot, not_before, 0)
-    for heat in range(opening, end):
-        lid = heat + pot + fill
-        off = lid + run
-        if any(
-            (lid if not jobs[j].hot else heat) > by
-            for j, _, _ in jars
-            if (by := jobs[j].heat_by) is not None
-        ):
-            return None
-        if off + closed + problem.unload > due or off > _heat_off_by(problem):
-            return None
-        if any(heat + pot < b and off + closed + problem.unload > a for a, b in oven.out):
-            continue
-        filler = _free_hands(bench, heat + pot, lid, oven)
-        if filler is None or not _burners_free(bench, canner, heat, pot, lid, off):
-            continue
-        _take(bench, (filler, heat + pot, lid))
-        earliest = max((lid - limit if not job.hot else heat - limit for job in raw), default=0)
-        cut = _latest_cut(bench, max(earliest, not_before), heat, size)
-        unload = next(
-            (
-                (crew, u, u + problem.unload)
-                for u in range(off + closed, due - problem.unload + 1)
-                if not any(u + problem.unload > a and heat + pot < b for a, b in oven.out)
-                and (crew := _free_hands(bench, u, u + problem.unload, oven)) is not None
-            ),
-            None,
-        )
-        if cut is None or unload is None:
-            _take(bench, (filler, heat + pot, lid), give_back=True)
-            continue
-        _take(bench, cut)
-        _take(bench, unload)
-        _take_burners(bench, canner, heat, pot, lid, off)
-        return FirstLoad(
-            canner, jars, cut, heat, (filler, heat + pot, lid), off, off + closed, unload
-        )
-    return None
-
-
-def _opening(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> int:
-    """When the order pinned to be first went in; 0 for that order itself, or where none is."""
-    jobs = bench.problem.jobs
-    if any(jobs[j].first for j, _, _ in jars):
-        return 0
-    first = (load.fill[1] for load in bench.loads if any(jobs[j].first for j, _, _ in load.jars))
-    return min(first, default=0)
-
-
-def _heat_off_by(problem: Problem) -> int:
-    return problem.horizon if problem.heat_off_by is None else problem.heat_off_by
-
-
-def _latest_cut(bench: _Bench, earliest: int, before: int, size: int) -> FirstHands | None:
-    """The latest stretch in which one person can cut before the pot goes on."""
-    for start in range(before - size, earliest - 1, -1):
-        crew = _free_hands(bench, start, start + size)
-        if crew is not None:
-            return (crew, start, start + size)
-    return None
-
-
-def _free_hands(
-    bench: _Bench, start: int, end: int, oven: Oven | None = None
-) -> tuple[int, ...] | None:
-    """A crew with a pair of hands free the whole while, as hands of each crew."""
-    if start < 0 or end > bench.problem.horizon:
-        return None
-    for c, free in enumerate(bench.hands):
-        if oven and not bench.problem.crews[c].handles(oven):
-            continue
-        if all(free[t] > 0 for t in range(start, end)):
-            return tuple(int(c == d) for d in range(len(bench.hands)))
-    return None
-
-
-def _take(bench: _Bench, hands: FirstHands, give_back: bool = False) -> None:
-    crew, start, end = hands
-    for c, n in enumerate(crew):
-        for t in range(start, end):
-            bench.hands[c][t] += n if give_back else -n
-
-
-def _burners_free(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> bool:
-    plug = bench.problem.ovens[canner].own_plug
-    pressure = bench.problem.ovens[canner].method in PRESSURE
-    there = bench.there_for_pressure if pressure else bench.there
-    for t in range(heat, off):
-        needs_pot = pot > 0 and t < lid
-        needs_canner = not plug and t >= heat + pot
-        if not there[t] or bench.burners[t] < needs_pot + needs_canner:
-            return False
-        if needs_canner and bench.canner_burners[t] < 1:
-            return False
-    return True
-
-
-def _take_burners(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> None:
-    plug = bench.problem.ovens[canner].own_plug
-    for t in range(heat, off):
-        needs_canner = not plug and t >= heat + pot
-        bench.burners[t] -= (pot > 0 and t < lid) + needs_canner
-        bench.canner_burners[t] -= needs_canner
+def _due_first(j: int, job: Job, way: Way, emptied: int) -> tuple[float, ...]:
+    return (emptied, inf if job.done_by is None else job.done_by)

@@ -165,6 +165,7 @@ def pots_made_once_come_first(problem: Problem, v: Variables) -> None:
             v.model.add(batch.start == max(problem.now, begun - problem.jobs[j].make))
             v.model.add(batch.ready == begun)
             v.model.add(batch.empty >= batch.start)
+            v.model.add(batch.empty >= problem.jobs[j].kept_hot)
         v.model.add(batch.empty >= batch.ready)
         for s in v.slots:
             if j in s.has:

@@ -8,8 +8,10 @@ from ortools.sat.python import cp_model
 from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.aims import expression, measure, per_unit, unit
-from stillroom.day.solver.first import FirstPlan, first_plan
+from stillroom.day.solver.first import first_plan, varied_plan
 from stillroom.day.solver.hint import hint_first_plan
+from stillroom.day.solver.improve import improve
+from stillroom.day.solver.placing import FirstPlan
 from stillroom.day.solver.read import read_plan
 from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import Control, found, search
@@ -22,6 +24,12 @@ FIRST_SHARE = 0.75
 # What comes after the finish is a courtesy: each aim gets so much of the solver's own measure of
 # work (a second or two of a household's computer), and no more than its share of the time.
 COURTESY = 0.25
+
+# From so many possible loads on, a day is first improved part by part, for so much of the time.
+BIG = 26
+IMPROVE_SHARE = 0.5
+# From so many on, looking at the whole brings little but a bound.
+HUGE, HUGE_SHARE = 60, 0.8
 
 
 def solve(problem: Problem, time_limit: float, control: Control | None = None) -> Solution | None:
@@ -49,6 +57,8 @@ def solve(problem: Problem, time_limit: float, control: Control | None = None) -
         latest = first.finish
         control.news("first plan", latest, 0)
         if problem.aims[0] == "finish":
+            first = _improved(problem, first, time_limit, control)
+            latest = first.finish
             # No plan worth having ends later than one that is there already.
             problem = replace(problem, horizon=latest)
     v = make_variables(problem)
@@ -58,6 +68,18 @@ def solve(problem: Problem, time_limit: float, control: Control | None = None) -
     if first:
         hint_first_plan(problem, v, *first.parts)
     return _aim_by_aim(problem, v, first, until, control)
+
+
+def _improved(problem: Problem, first: FirstPlan, time_limit: float, control: Control) -> FirstPlan:
+    """A big day's first plan made better part by part, before the whole is looked at."""
+    slots = len(make_variables(replace(problem, horizon=first.finish)).slots)
+    if slots < BIG:
+        return first
+    share = HUGE_SHARE if slots >= HUGE else IMPROVE_SHARE
+    until = time.monotonic() + share * time_limit
+    first = varied_plan(problem, first, control.seed)
+    control.news("finish", first.finish, 0)
+    return improve(problem, first, until, control)
 
 
 def _aim_by_aim(

@@ -1,6 +1,8 @@
 """What the rules imply, said again so that the solver proves sooner; no plan is lost by it."""
 
+from fractions import Fraction
 from itertools import pairwise
+from math import ceil
 
 from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.variables import Slot, Variables
@@ -47,6 +49,7 @@ def hands_bound_the_day(problem: Problem, v: Variables) -> None:
     ovens = {s.canner for s in v.slots}
     unloading = problem.unload * (sum(s.used for s in v.slots) - len(ovens))
     v.model.add(cutting + 10 * STEP * (filling + unloading) <= 10 * STEP * people * last_lid)
+    v.model.add(last_lid >= least_time_of_hands(problem, len(ovens)))
     shortest = min(problem.closed(way) for job in problem.jobs for way in job.ways)
     v.model.add(v.finish >= last_lid + shortest + problem.unload)
 
@@ -63,3 +66,31 @@ def canners_alike_are_filled_in_order(problem: Problem, v: Variables) -> None:
     for group in problem.alike:
         for earlier, later in pairwise(group):
             v.model.add(loads[earlier] >= loads[later])
+
+
+def least_time_of_hands(problem: Problem, canners: int) -> int:
+    """Steps that everybody there needs together for what comes before the last lid.
+
+    That is all cutting and filling, the lowering of every load, and the unloading of all but one
+    load a canner. There are no fewer loads than hold the jars, were every canner the largest.
+    """
+    jobs = [job for job in problem.jobs if job.count]
+    room = sum((Fraction(j.count, max(w.capacity for w in j.ways)) for j in jobs), Fraction())
+    loads = ceil(room)
+    tenths = sum(job.prep_tenths * job.count for job in jobs if job.ready is None)
+    tenths += sum(job.fill_tenths * job.count for job in jobs)
+    handling = problem.load * loads + problem.unload * max(0, loads - canners)
+    left = tenths + 10 * STEP * handling
+    for step in range(problem.horizon):
+        if left <= 0:
+            return step
+        left -= (
+            10
+            * STEP
+            * sum(
+                len(crew.names) * (not any(a <= step < b for a, b in crew.away))
+                - sum(n for a, b, n in crew.taken if a <= step < b)
+                for crew in problem.crews
+            )
+        )
+    return problem.horizon

@@ -91,7 +91,7 @@ def make_variables(problem: Problem) -> Variables:
     slots = [
         _slot(model, problem, canner, place, ways[canner])
         for canner in range(len(problem.ovens))
-        for place in range(_most_loads(problem, ways[canner]))
+        for place in range(_most_loads(problem, canner, ways[canner]))
     ]
     batches = {
         j: _batch(model, problem, j) for j, job in enumerate(problem.jobs) if job.make and job.count
@@ -103,7 +103,7 @@ def make_variables(problem: Problem) -> Variables:
     return Variables(model, slots, batches, finish, unloads, ways)
 
 
-def _most_loads(problem: Problem, ways: list[tuple[int, int, Job, Way]]) -> int:
+def _most_loads(problem: Problem, canner: int, ways: list[tuple[int, int, Job, Way]]) -> int:
     """As many loads as the canner's orders could need, or as the hours could hold.
 
     Nobody runs a canner more often than the jars ask for, so an order gets no more loads of a
@@ -113,7 +113,8 @@ def _most_loads(problem: Problem, ways: list[tuple[int, int, Job, Way]]) -> int:
         return 0
     need = {j: -(-job.count // problem.most_jars(job, way)) for j, _, job, way in ways}
     shortest = problem.load + min(problem.closed(way) for *_, way in ways) + problem.unload
-    return min(sum(need.values()), problem.horizon // shortest)
+    most = min(sum(need.values()), problem.horizon // shortest)
+    return most if problem.most_loads is None else min(most, problem.most_loads[canner])
 
 
 def _slot(
