@@ -1,7 +1,7 @@
 """A kitchen: where it stands, its canners and burners, its people, what is on hand."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from stillroom.errors import InputError
@@ -19,6 +19,11 @@ BURNER_KINDS = ("gas", "coil", "smooth-top", "induction")
 WALLS = ("thin", "heavy")
 PACKS = ("hot", "raw")
 LEAVES = ("lifting", "pressure canner")
+# Kinds of preparing; recipes/data/rates.csv has their usual minutes a pound.
+WORK = (
+    "wash", "trim", "peel", "core", "pit", "stem", "shell", "husk", "bone", "halve", "quarter",
+    "slice", "cut", "cube", "chop", "grate", "crush",
+)  # fmt: skip
 # No phase of a run takes longer; a larger number is a slip.
 LONGEST_TIMED = 240
 # U.S. quarts. Three inches in a pressure canner 15 in. wide are 9 quarts; more is a slip.
@@ -95,7 +100,8 @@ class Person:
 class Kitchen:
     """What a household owns and where it stands.
 
-    ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only.
+    ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``rates``
+    are the household's own minutes of preparing a pound, by kind of work.
     """
 
     name: str
@@ -108,6 +114,7 @@ class Kitchen:
     lids: int
     bands: int
     pantry: Mapping[str, Amount]
+    rates: Mapping[str, float] = field(default_factory=dict)
 
 
 def read_kitchen(path: Path) -> Kitchen:
@@ -139,6 +146,7 @@ def read_kitchen(path: Path) -> Kitchen:
         lids=top.whole("lids", 0, least=0, most=100_000),
         bands=top.whole("bands", 0, least=0, most=100_000),
         pantry=_pantry(top.table("pantry")),
+        rates=_rates(top.table("rates")),
     )
     top.no_more()
     if not kitchen.canners:
@@ -316,6 +324,19 @@ def _jar_counts(table: Table, *, least: int = 0, most: int = 100_000) -> dict[st
         _not_twice(table, said, size, counts)
         counts[size] = table.whole(said, least=least, most=most)
     return counts
+
+
+def _rates(table: Table) -> dict[str, float]:
+    """Own minutes of work a pound, by kind of work."""
+    made: dict[str, float] = {}
+    for said in table.names():
+        if said not in WORK:
+            raise InputError(
+                f'{table.where(said)}: "{said}" is no kind of work.{did_you_mean(said, WORK)} '
+                f"Work: {', '.join(WORK)}."
+            )
+        made[said] = table.number(said, least=0, most=60)
+    return made
 
 
 def _pantry(table: Table) -> dict[str, Amount]:

@@ -101,6 +101,8 @@ def _pins(problem: Problem, load: SolvedLoad, label: str) -> list[str]:
             told.append(f"{label}: {job.name} before its hour")
         if job.done_by is not None and load.unload.end > job.done_by:
             told.append(f"{label}: {job.name} after its hour")
+    if problem.jars_wait is not None and load.lid_on - load.fill.start > problem.jars_wait:
+        told.append(f"{label}: filled jars wait too long")
     if problem.heat_off_by is not None and load.heat_off > problem.heat_off_by:
         told.append(f"{label}: on heat after the day's hour")
     if any(load.fill.start < b and a < load.unload.end for a, b in oven.out):

@@ -237,6 +237,9 @@ def _pins(plan: Json, day: Json, midnight: int) -> list[str]:
         name = f"load {load['number']}"
         spans = {p["name"]: _span(p) for p in load["phases"]}
         inside = {(j["recipe"], j["jar"]) for j in load["jars"]}
+        begun = min(_minute(t["start"]) for t in work[load["number"]] if t["name"][:4] == "Fill")
+        if spans["load"][1] - begun > day.get("jars_wait_minutes", 24 * 60):
+            told.append(f"{name}: filled jars wait too long")
         if spans["process"][1] > off:
             told.append(f"{name}: on heat after heat_off_by")
         for order in day["order"]:

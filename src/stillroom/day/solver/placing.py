@@ -220,7 +220,7 @@ def _fill_up(bench: _Bench, left: list[int], j: int, w: int) -> tuple[tuple[int,
     problem = bench.problem
     job, way = problem.jobs[j], problem.jobs[j].ways[w]
     most = problem.most_jars(job, way)
-    if bench.rule.part < 1:
+    if bench.rule.part < 1 or problem.jars_wait is not None:
         count = min(left[j], max(1, round(bench.rule.part * most)))
         return ((j, w, count),)
     count = min(left[j], most)
@@ -256,6 +256,8 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     size = -(-cutting // (10 * STEP * cutters))
     filling = sum(jobs[j].fill_tenths * n for j, _, n in jars)
     fill = -(-filling // (10 * STEP)) + problem.load
+    if problem.jars_wait is not None and fill > problem.jars_wait:
+        return None
     pot = max(jobs[j].heat for j, _, _ in jars)
     run = (
         max(jobs[j].ways[w].warming for j, w, _ in jars)

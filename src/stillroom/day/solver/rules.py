@@ -21,6 +21,7 @@ def add_rules(problem: Problem, v: Variables) -> None:
     a_canner_is_emptied_before_it_is_filled(problem, v)
     pots_made_once_come_first(problem, v)
     raw_food_does_not_stand_out(problem, v)
+    filled_jars_do_not_wait_long(problem, v)
     burners_carry_what_they_can(problem, v)
     people_do_one_thing_at_a_time(problem, v)
     heat_is_watched(problem, v)
@@ -191,6 +192,13 @@ def raw_food_does_not_stand_out(problem: Problem, v: Variables) -> None:
     for j, batch in v.batches.items():
         if problem.jobs[j].perishable:
             v.model.add(batch.prep.size <= limit)
+
+
+def filled_jars_do_not_wait_long(problem: Problem, v: Variables) -> None:
+    """From the first jar that is filled to the lid going on no longer than the person allows."""
+    if problem.jars_wait is not None:
+        for s in v.slots:
+            v.model.add(s.fill.size <= problem.jars_wait)
 
 
 def burners_carry_what_they_can(problem: Problem, v: Variables) -> None:
