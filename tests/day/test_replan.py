@@ -15,6 +15,7 @@ from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day, plan_from
 from stillroom.day.read import read_day
 from stillroom.day.replan.read import read_status
+from stillroom.day.why import why
 from stillroom.errors import InputError
 from stillroom.units.clock import clock
 from tests.day.plan_checker import complaints
@@ -205,6 +206,18 @@ def test_a_plan_of_a_rest_is_planned_from_again(begun: Path, tmp_path: Path) -> 
     assert second["finish"] == plan["finish"]
     assert jars(second) == ORDERED
     assert all(load["number"] >= last or load in first["loads"] for load in second["loads"])
+
+
+def test_why_tells_what_holds_the_rest_of_the_day(begun: Path) -> None:
+    day = read_day(begun / "day.toml")
+    (begun / "why.toml").write_text(f'now = "{middle(saved(begun), 2)}"\nplan = "plan.json"')
+    plan = plan_from(day, read_status(begun / "why.toml", day), time_limit=10)
+    assert isinstance(plan, Plan)
+
+    answer = why(plan)
+
+    assert answer.links[-1].end == plan.finish
+    assert (answer.trades, answer.more) == ((), ())
 
 
 def test_a_status_in_json_says_the_same(begun: Path) -> None:
