@@ -73,7 +73,7 @@ def solved(problem: Problem) -> Result:
     return solve(problem, 20.0, workers=1)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(problems())
 def test_the_proven_optimum_is_that_of_trying_everything(problem: Problem) -> None:
     result = solved(problem)
@@ -87,7 +87,7 @@ def test_the_proven_optimum_is_that_of_trying_everything(problem: Problem) -> No
     assert complaints(problem, result) == []
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(problems())
 def test_no_plan_beats_the_bound_by_counting(problem: Problem) -> None:
     optimum = cheapest(problem)

@@ -9,6 +9,7 @@ import pytest
 
 from stillroom.loads.problem import Weights
 from stillroom.loads.result import Status
+from stillroom.loads.search import Progress
 from stillroom.loads.solve import solve
 from tests.loads.small import best, canner, job, problem
 
@@ -221,7 +222,7 @@ def test_cancelling_keeps_the_best_so_far(workers: int) -> None:
 
 
 def test_each_better_plan_is_told() -> None:
-    told = []
+    told: list[Progress] = []
     asked = problem(job("a", due=20, count=3), canners=(canner(room=1),), weights=LATE)
 
     result = solve(asked, 10.0, workers=1, tell=told.append)
