@@ -101,7 +101,8 @@ class Kitchen:
     """What a household owns and where it stands.
 
     ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``rates``
-    are the household's own minutes of preparing a pound, by kind of work.
+    are the household's own minutes of preparing a pound, by kind of work; ``counters`` places to
+    prepare food at, ``None`` where there are enough.
     """
 
     name: str
@@ -115,6 +116,7 @@ class Kitchen:
     bands: int
     pantry: Mapping[str, Amount]
     rates: Mapping[str, float] = field(default_factory=dict)
+    counters: int | None = None
 
 
 def read_kitchen(path: Path) -> Kitchen:
@@ -147,6 +149,7 @@ def read_kitchen(path: Path) -> Kitchen:
         bands=top.whole("bands", 0, least=0, most=100_000),
         pantry=_pantry(top.table("pantry")),
         rates=_rates(top.table("rates")),
+        counters=top.whole("counters", least=1, most=40) if top.has("counters") else None,
     )
     top.no_more()
     if not kitchen.canners:

@@ -336,6 +336,7 @@ def days(draw: st.DrawFn) -> tuple[str, str]:
         f'elevation = "{draw(st.sampled_from([0, 1001, 3000, 5430, 7900]))} ft"',
         f"burners = {burners}",
         f"burners_for_canners = {draw(st.integers(1, burners))}",
+        f"counters = {draw(st.integers(1, 3))}",
     ]
     methods = ["dial-gauge", "weighted-gauge", "boiling-water"]
     # One of each kind, so that every starter has a process, and perhaps one more.

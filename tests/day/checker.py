@@ -141,6 +141,10 @@ def _at(problem: Problem, solution: Solution, minute: int) -> list[str]:
         return start <= minute < end
 
     canners, all_burners, watched = 0, 0, False
+    cutting = sum(sum(x.prep.hands) * on(x.prep.start, x.prep.end) for x in solution.loads)
+    cutting += sum(sum(b.prep.hands) * on(b.prep.start, b.prep.end) for b in solution.batches)
+    if problem.counters is not None and cutting > problem.counters:
+        told.append(f"minute {minute}: more hands at the counter than places")
     busy: list[int] = [0] * len(problem.ovens)
     at_work = [0] * len(problem.crews)
     for load in solution.loads:

@@ -125,6 +125,10 @@ def broken_promises(plan: Json, day_file: Path) -> list[str]:
     told += _burners(plan, kitchen)
     told += _pins(plan, day, midnight)
     told += _leaves(plan, day, kitchen)
+    cuts = [(_span(t), len(t["who"])) for t in plan["tasks"] if t["name"] == "Prepare"]
+    for (at, _), _ in cuts:
+        if sum(n for (a, b), n in cuts if a <= at < b) > kitchen.get("counters", 99):
+            told.append(f"more hands at the counter than places at {at % 1440}")
     finish = _minute(plan["finish"])
     if finish != max(_minute(load["phases"][-1]["end"]) for load in plan["loads"]):
         told.append("finish is not the last unloading")

@@ -263,3 +263,11 @@ def test_filled_jars_wait_no_longer_than_the_person_allows() -> None:
 
     assert best(day(order)).finish == 80
     assert best(replace(day(order), jars_wait=30)).finish == 125
+
+
+def test_everybody_who_cuts_needs_a_place_at_the_counter() -> None:
+    """40 min of cutting: two people share it in 20, at one place one of them does it in 40."""
+    order = job("a", 4, way(0, 7, row(20), 0), prep=10)
+
+    assert best(day(order, people=2)).finish == 65
+    assert best(replace(day(order, people=2), counters=1)).finish == 85

@@ -155,6 +155,31 @@ def test_a_late_load_holds_up_what_waits_for_its_canner(begun: Path) -> None:
     assert rest["finish"] >= plan["finish"]
 
 
+def test_a_load_has_not_begun_while_a_late_one_is_still_in_its_canner(begun: Path) -> None:
+    """By the clock the next load of the canner runs; but the one before it is 60 min behind."""
+    plan = saved(begun)
+    day = read_day(begun / "day.toml")
+    first = plan["loads"][0]
+    then = next(
+        x
+        for x in plan["loads"]
+        if x["canner"] == first["canner"] and x["number"] != first["number"]
+    )
+    text = f'now = "{middle(plan, then["number"])}"\nplan = "plan.json"\n'
+    text += f"[[load]]\nnumber = {first['number']}\nlate = 100\n"
+
+    rest = again(begun, text)
+
+    assert first["number"] in {load["number"] for load in rest["loads"]}
+    assert then["number"] not in {load["number"] for load in rest["loads"]}
+    assert [x for x in complaints(rest, HOLDS) if "canner" in x] == []
+    (begun / "both.toml").write_text(
+        text + f'[[load]]\nnumber = {then["number"]}\nstate = "running"', "utf-8"
+    )
+    with pytest.raises(InputError, match="cannot run while load"):
+        plan_from(day, read_status(begun / "both.toml", day), time_limit=5)
+
+
 def test_a_canner_that_drops_out_takes_no_more_loads(begun: Path) -> None:
     plan = saved(begun)
     now = middle(plan, 1)

@@ -54,6 +54,7 @@ def make_problem(day: Day) -> Problem | Unplannable:
         most_extra=day.most_extra,
         aims=day.aims,
         jars_wait=day.jars_wait,
+        counters=kitchen.counters,
         heat_off_by=None if day.heat_off_by is None else max(0, day.heat_off_by - day.start),
     )
 

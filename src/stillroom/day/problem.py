@@ -161,6 +161,8 @@ class Running:
 class Problem:
     """Everything a plan must obey. Times are whole minutes from the day's earliest start.
 
+    ``counters`` are places to cut at, one for each pair of hands, ``None`` where they are plenty.
+
     Of a day under way: nothing new begins before ``now``, ``running`` loads stay as they are, and
     new loads are numbered from ``last_number`` on. ``most_loads`` are loads of each canner at
     most, where only part of a day is asked for.
@@ -181,6 +183,8 @@ class Problem:
     heat_off_by: int | None = None
     jars_wait: int | None = None
     taken_burners: tuple[tuple[int, int, bool], ...] = ()
+    counters: int | None = None
+    taken_counters: tuple[tuple[int, int, int], ...] = ()
     now: int = 0
     running: tuple[Running, ...] = ()
     last_number: int = 0
@@ -286,6 +290,7 @@ class Problem:
             ),
             heat_off_by=_floor(self.heat_off_by),
             jars_wait=_floor(self.jars_wait),
+            taken_counters=tuple((a // STEP, steps(b), n) for a, b, n in self.taken_counters),
             taken_burners=tuple((a // STEP, steps(b), c) for a, b, c in self.taken_burners),
             now=steps(self.now),
             running=tuple(replace(r, open=steps(r.open)) for r in self.running),

@@ -8,10 +8,10 @@ from ortools.sat.python import cp_model
 from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.aims import expression, measure, per_unit, unit
+from stillroom.day.solver.bench import FirstPlan
 from stillroom.day.solver.first import first_plan, varied_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.improve import improve
-from stillroom.day.solver.placing import FirstPlan
 from stillroom.day.solver.read import read_plan
 from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import Control, found, search
