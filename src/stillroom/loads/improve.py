@@ -7,8 +7,8 @@ grows, one that is not shrinks.
 """
 
 import random
-import threading
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from stillroom.loads.complete import complete
@@ -48,14 +48,12 @@ def improve(search: Search, until: float, workers: int, seed: int) -> None:
     """Improve the best plan until so many seconds since the search began."""
     if search.loads is None or not search.loads:
         return
-    threads = [
-        threading.Thread(target=_improve, args=(search, until, seed * 1009 + n), daemon=True)
-        for n in range(max(1, workers))
-    ]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
+    with ThreadPoolExecutor(max(1, workers)) as threads:
+        tries = [
+            threads.submit(_improve, search, until, seed * 1009 + n) for n in range(max(1, workers))
+        ]
+    for ended in tries:
+        ended.result()  # A fault in a thread is a fault here.
 
 
 def _improve(search: Search, until: float, seed: int) -> None:
