@@ -66,9 +66,9 @@ def line(ran: Ran, limit: float, best: int) -> str:
 
     ``best`` is the best bound that any way has proved, so that gaps of two ways compare.
     """
-    first = f"{ran.first:.1f}" if ran.first is not None else "none"
+    first = f"{ran.first:.1f} s" if ran.first is not None else "none"
     proof = f"{ran.events[-1][0]:.1f}" if ran.proved else "none"
-    cells = [f"first {first} s", f"proof {proof}{' s' if ran.proved else ''}"]
+    cells = [f"first {first}", f"proof {proof}{' s' if ran.proved else ''}"]
     for by in (10.0, limit) if limit > 10 else (limit,):
         finish = ran.finish(by + 0.5)
         cells.append(f"{by:g} s: {finish or 'none'} ({gap(finish, best)})")
