@@ -174,6 +174,15 @@ def test_a_load_and_its_setup_lie_in_one_window() -> None:
     assert [load.start for load in result.loads] == [0, 35]
 
 
+def test_a_late_load_has_to_find_room_too() -> None:
+    """a fits into 0-10 only, so b, in time at 0-9, must give way: 19 + 100."""
+    one = (canner(room=1, windows=((0, 10), (20, 29))),)
+
+    result = best(problem(job("a"), job("b", 9, due=9), canners=one, weights=LATE))
+
+    assert result.objective == 119
+
+
 def test_windows_that_touch_are_still_two() -> None:
     """15 does not fit into 0-10 nor across its end: 10-25."""
     one = (canner(windows=((0, 10), (10, 40))),)

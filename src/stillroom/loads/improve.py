@@ -21,8 +21,8 @@ from stillroom.loads.variables import Kept
 
 FIRST_JARS = 18.0
 LEAST_JARS, MOST_JARS = 6.0, 90.0
-# Many short tries do better than a few long ones: of 25 s on 100 jars half were lost at 2.5 s.
-TRY_SECONDS = 1.0
+# Some days want many short tries, others a few long ones.
+TRY_SECONDS = (1.0, 2.5)
 MOST_CANNERS = 5
 MOST_LOADS = 20
 # None of these wins everywhere: without the linear relaxation good plans come sooner where much
@@ -36,9 +36,10 @@ class _Size:
 
     jars: float = FIRST_JARS
 
-    def learn(self, status: Status, seconds: float) -> None:
+    def learn(self, status: Status, share: float) -> None:
+        """``share`` is how much of its time the try took."""
         if status in (Status.OPTIMAL, Status.INFEASIBLE):
-            self.jars *= 1.15 if seconds < TRY_SECONDS / 4 else 1.04
+            self.jars *= 1.15 if share < 0.25 else 1.04
         else:
             self.jars *= 0.9
         self.jars = min(max(self.jars, LEAST_JARS), MOST_JARS)
@@ -58,16 +59,18 @@ def improve(search: Search, until: float, workers: int, seed: int) -> None:
 
 def _improve(search: Search, until: float, seed: int) -> None:
     rng = random.Random(seed)
-    size = _Size()
+    sizes = {seconds: _Size() for seconds in TRY_SECONDS}
     while not search.stopped() and search.seconds() < until:
         loads = search.loads
         assert loads is not None
-        seconds = min(TRY_SECONDS, until - search.seconds())
+        tried = rng.choice(TRY_SECONDS)
+        size = sizes[tried]
+        seconds = min(tried, until - search.seconds())
         begun = search.seconds()
         searches = rng.choice(SEARCHES)
         effort = Effort(seconds, 1, rng.randrange(2**30), searches)
         status = _try(search, loads, size, effort, rng)
-        size.learn(status, search.seconds() - begun)
+        size.learn(status, (search.seconds() - begun) / tried)
 
 
 def _try(
