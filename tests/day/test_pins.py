@@ -271,3 +271,7 @@ def test_everybody_who_cuts_needs_a_place_at_the_counter() -> None:
 
     assert best(day(order, people=2)).finish == 65
     assert best(replace(day(order, people=2), counters=1)).finish == 85
+    # The same where the two keep different hours.
+    apart = (Crew(("early",), ((900, 1000),)), Crew(("late",), ((950, 1000),)))
+    assert best(replace(day(order), crews=apart)).finish == 65
+    assert best(replace(day(order), crews=apart, counters=1)).finish == 85

@@ -266,9 +266,13 @@ def everybody_who_cuts_has_a_place(problem: Problem, v: Variables) -> None:
         v.model.new_fixed_size_interval_var(start, end - start, "taken")
         for start, end, _ in problem.taken_counters
     ]
+    # The solver takes one variable for what an interval asks for, not a sum of them.
+    places = [v.model.new_int_var(0, problem.most_hands, "places") for _ in cutting]
+    for hands, wanted in zip(cutting, places, strict=True):
+        v.model.add(wanted == sum(hands.of_crew))
     v.model.add_cumulative(
         [*(hands.interval for hands in cutting), *taken],
-        [*(sum(hands.of_crew) for hands in cutting), *(n for *_, n in problem.taken_counters)],
+        [*places, *(n for *_, n in problem.taken_counters)],
         problem.counters,
     )
 
