@@ -1,0 +1,113 @@
+"""Rules of acid: in every jar of tomatoes and figs, the strength of vinegar, frost, white vinegar."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from stillroom.recipes.check.amounts import spoons
+from stillroom.recipes.check.case import Case, Item
+from stillroom.recipes.check.finding import Finding, finding
+from stillroom.recipes.check.tables import JarAcid, jar_acid
+from stillroom.recipes.pasted import PastedLine
+from stillroom.units.jars import quarts
+
+_NAMES = {"lemon juice": "bottled lemon juice", "citric acid": "citric acid", "vinegar": "vinegar"}
+_FRESH = re.compile(r"\bfresh\b|\bjuice\s+of\b|\bsqueezed\b|\blemons?\b(?!\s+juice)")
+_UNKNOWN = re.compile(r"\b(?:home\s?made|my\s+own|our\s+own|own)\b")
+_FROST = re.compile(r"\bfrost|\bdead\s+vines?|vines?\s+were\s+dead")
+LEAST_PERCENT = 5.0
+
+
+def per_jar(case: Case) -> Iterator[Finding]:
+    """Acid in every jar, in the printed amount or more, from a bottle."""
+    if not case.target:
+        return
+    printed = jar_acid(*case.target)
+    if not printed:
+        return
+    want = _want(printed, case.jar or "quart")
+    acids = [i for i in case.items if _kind(i) and i.lines]
+    if not acids:
+        yield finding("acid-missing", "acid", food=case.food_name, want=want)
+        return
+    fresh = [i for i in acids if _kind(i) == "lemon juice" and _is_fresh(i)]
+    if fresh and len(fresh) == len(acids):
+        yield finding("acid-fresh", fresh[0].said, want=want, line=fresh[0].line)
+        return
+    judged = [_enough(case, item, printed) for item in acids if item not in fresh]
+    if any(one is True for one in judged):
+        return
+    item = next(i for i in acids if i not in fresh)
+    rule = "acid-unclear" if any(one is None for one in judged) else "acid-short"
+    yield finding(rule, f"{item.lines[0].text} (acid)", food=case.food_name, want=want,
+                  line=item.line)  # fmt: skip
+
+
+def _want(printed: tuple[JarAcid, ...], jar: str) -> str:
+    told = [f"{one.said(jar)} {_NAMES[one.acid]}" for one in printed]
+    return " or ".join(told)
+
+
+def _kind(item: Item) -> str:
+    if "vinegar" in item.food.roles:
+        return "vinegar"
+    if item.food.food == "citric acid":
+        return "citric acid"
+    return "lemon juice" if {"citrus", "acid"} <= item.food.roles or "lemon" in item.food.food else ""
+
+
+def _is_fresh(item: Item) -> bool:
+    written = " ".join(line.text for line in item.lines).lower()
+    return "bottled" not in written and (bool(_FRESH.search(written)) or "fresh" in item.food.food)
+
+
+def _enough(case: Case, item: Item, printed: tuple[JarAcid, ...]) -> bool | None:
+    """Whether a jar gets enough of this acid; ``None`` where that cannot be told."""
+    one = next((p for p in printed if p.acid == _kind(item)), None)
+    if one is None:
+        return None
+    for line in item.lines:
+        got = _teaspoons_a_quart(case, line)
+        if got is not None:
+            # Grams of citric acid in a half teaspoon are from memory: a tenth is let pass.
+            return got >= one.teaspoons_per_quart * Fraction(93, 100)
+    return None
+
+
+def _teaspoons_a_quart(case: Case, line: PastedLine) -> Fraction | None:
+    amount = spoons(line)
+    if amount is None or not (line.per or "each" in line.text.lower()):
+        return None
+    jar = case.jar if line.per in ("", "jar") else line.per
+    return amount / Fraction(quarts(jar)) if jar else None
+
+
+def vinegar(case: Case) -> Iterator[Finding]:
+    """Vinegar of 5 percent; weaker or unknown vinegar is barred, an unsaid strength noted."""
+    told = case.pasted.facts.vinegar_percent
+    for item in case.with_role("vinegar"):
+        written = " ".join(line.text for line in item.lines).lower()
+        if told and min(told) < LEAST_PERCENT:
+            yield finding("vinegar-weak", item.said, got=f"{min(told):g}", line=item.line)
+            return
+        if _UNKNOWN.search(written):
+            yield finding("vinegar-unknown", item.said, line=item.line)
+        elif not told:
+            yield finding("vinegar-unsaid", item.said, line=item.line)
+            return
+
+
+def frost(case: Case) -> Iterator[Finding]:
+    """Tomatoes from dead or frost-killed vines."""
+    if "tomato" in case.text and _FROST.search(case.text):
+        yield finding("frost", "frost")
+
+
+def elderberries(case: Case) -> Iterator[Finding]:
+    """Elderberries stand in an older list and are warned of since."""
+    for item in case.items:
+        if item.food.food == "elderberries":
+            yield finding("elderberry", item.said, line=item.line)
+
+
+RULES = (per_jar, vinegar, frost, elderberries)

@@ -1,0 +1,179 @@
+"""A recipe to be judged: what is in the jar, what it is to follow, and what is printed for that."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from stillroom.foods.vocabulary import Food, find_food
+from stillroom.processes import library, lookup, names
+from stillroom.processes.model import PRESSURE, Answer, Process
+from stillroom.recipes.check.tables import Base, base_for
+from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
+
+_FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One food that goes into the jar: as written, where, and the lines that hold it.
+
+    ``lines`` is empty where only the method names it.
+    """
+
+    food: Food
+    said: str
+    line: int
+    lines: tuple[PastedLine, ...]
+
+    @property
+    def fresh(self) -> bool:
+        """Whether it is written as fresh and not as dried."""
+        words = f"{self.said} {' '.join(one.text for one in self.lines)}".lower()
+        return "fresh" in words and "dried" not in words
+
+
+@dataclass(frozen=True)
+class Case:
+    """A pasted recipe and what it is to be held against; ``""`` where a thing is not told.
+
+    ``base`` is what the person named; ``method`` is "boiling-water" or "pressure".
+    """
+
+    pasted: Pasted
+    base: str
+    jar: str
+    method: str
+    pack: str
+
+    @cached_property
+    def found(self) -> names.Found:
+        """What the named base means, or what the title means where it is a food's own name."""
+        if self.base:
+            return names.find(self.base)
+        title = re.sub(r"[^\w\s,'-]", " ", self.pasted.title).strip()
+        found = names.find(title) if title else names.Found()
+        return found if len(found.targets) == 1 and not found.read_as else names.Found()
+
+    @cached_property
+    def target(self) -> tuple[str, str] | None:
+        """The food of the library, and its form or ""."""
+        return self.found.targets[0] if self.found.targets else None
+
+    @cached_property
+    def rules_of_base(self) -> Base | None:
+        """What the published product may hold, by its row."""
+        return base_for(*self.target) if self.target else None
+
+    @property
+    def family(self) -> str:
+        """The family of the published product, or ""."""
+        return self.rules_of_base.family if self.rules_of_base else ""
+
+    @property
+    def food_name(self) -> str:
+        """What the recipe is to be, in words."""
+        return self.target[0] if self.target else self.base or self.pasted.title or "this recipe"
+
+    @cached_property
+    def feet(self) -> int:
+        """The elevation that the text tells, or 0."""
+        found = _FEET.search(self.text)
+        return int(found.group(1).replace(",", "")) if found else 0
+
+    @cached_property
+    def text(self) -> str:
+        """All that was pasted, lower case."""
+        lines = [self.pasted.title, *(one.text for one in self.pasted.lines)]
+        return "\n".join([*lines, *self.pasted.method, self.pasted.source_text]).lower()
+
+    @cached_property
+    def answer(self) -> Answer | None:
+        """What the tables print for the base, jar, pack and method."""
+        if not self.target:
+            return None
+        food, form = self.target
+        return lookup(
+            food,
+            form=form or None,
+            elevation=self.feet,
+            jar=self.jar or None,
+            pack=self.pack or None,
+            method=self.method or None,
+        )
+
+    @cached_property
+    def any_row(self) -> tuple[Process, ...]:
+        """Rows of the base for whatever jar, pack and method, at the lowest elevation."""
+        if not self.target:
+            return ()
+        food, form = self.target
+        return lookup(food, form=form or None, elevation=0).processes
+
+    @property
+    def rows(self) -> tuple[Process, ...]:
+        """The printed rows that fit what was asked."""
+        return self.answer.processes if self.answer else ()
+
+    @property
+    def under_pressure(self) -> bool:
+        """Whether the recipe is asked for under pressure."""
+        return self.method == "pressure" or self.method in PRESSURE
+
+    @cached_property
+    def items(self) -> tuple[Item, ...]:
+        """Foods of the ingredient lines, then foods that only the method puts into the jar."""
+        seen: dict[str, list[PastedLine]] = {}
+        for line in self.pasted.lines:
+            for name in (line.food, *line.alternatives):
+                if name and not self._left_out(name, line.line):
+                    seen.setdefault(name, []).append(line)
+        made = [
+            Item(find_food(name), lines[0].food_said or name, lines[0].line, tuple(lines))
+            for name, lines in seen.items()
+        ]
+        for mention in self.in_jar:
+            if mention.food not in seen:
+                seen[mention.food] = []
+                made.append(Item(find_food(mention.food), mention.said, mention.line, ()))
+        return tuple(made)
+
+    @cached_property
+    def in_jar(self) -> tuple[Mention, ...]:
+        """Foods named outside the title that are neither denied nor kept for the table."""
+        return tuple(
+            one
+            for one in self.pasted.mentions
+            if one.where != "title" and not one.negated and not one.at_serving
+        )
+
+    def _left_out(self, food: str, line: int) -> bool:
+        """Whether a line's food is denied or kept for the table in every mention of that line."""
+        told = [m for m in self.pasted.mentions if m.food == food and m.line == line]
+        return bool(told) and all(m.negated or m.at_serving for m in told)
+
+    def with_role(self, *roles: str) -> Iterator[Item]:
+        """Items that have any of the roles."""
+        for item in self.items:
+            if item.food.roles & set(roles):
+                yield item
+
+    @cached_property
+    def process_minutes(self) -> tuple[Minutes, ...]:
+        """Minutes that the text gives as the process, for this jar where it tells them apart."""
+        told = [m for m in self.pasted.facts.minutes if m.what == "process"]
+        own = [m for m in told if m.jar == self.jar]
+        return tuple(own or [m for m in told if not m.jar])
+
+    @cached_property
+    def low_acid(self) -> bool:
+        """Whether the published product is a low-acid food."""
+        if not self.target:
+            return False
+        food, form = self.target
+        facts = [f for f in library.products() if f.food == food and form in ("", f.form)]
+        return any(f.acidity == "low-acid" for f in facts)
+
+    def holds(self, *words: str) -> bool:
+        """Whether the text holds any of the words or phrases."""
+        return any(re.search(rf"\b{re.escape(word)}", self.text) for word in words)

@@ -1,0 +1,166 @@
+"""Rules of the canner: what heats the jar, how long, at what pressure, vented and cooled."""
+
+import re
+from collections.abc import Iterator
+
+from stillroom.processes.model import PRESSURE, Process
+from stillroom.recipes.check.case import Case
+from stillroom.recipes.check.finding import Finding, finding
+
+_NO_CANNER = {
+    "oven": "oven",
+    "open kettle": "open-kettle",
+    "inversion": "inversion",
+    "paraffin": "paraffin",
+    "microwave": "microwave",
+    "dishwasher": "dishwasher",
+    "slow cooker": "slow-cooker",
+    "solar": "solar",
+    "multi-cooker": "multi-cooker",
+    "pressure saucepan": "saucepan",
+}
+_SAID = {
+    "inversion": "turned upside down",
+    "multi-cooker": "electric multi-cooker",
+}
+_ACID_ROLES = frozenset(["acid", "vinegar", "citrus"])
+_NO_VENT = re.compile(
+    r"(?:no|not|never|don't|dont|do not|without|skip|instead of)\s+(?:\w+\s+){0,2}vent|no need to vent"
+)
+_FORCED = re.compile(
+    r"(?:cold|cool|ice)\s+water\s+over|run\s+(?:cold\s+)?water\s+over|under\s+(?:the\s+)?(?:cold\s+)?tap"
+    r"|quick[- ]?(?:cool|release)|force[d]?[- ]cool|open(?:ing)?\s+the\s+(?:vent|petcock)\s+to\s+cool"
+)
+
+
+def no_canner(case: Case) -> Iterator[Finding]:
+    """Ways of heating that are no process: oven, open kettle, upside down, and the like."""
+    for said in case.pasted.facts.methods:
+        if said in _NO_CANNER:
+            yield finding(_NO_CANNER[said], _SAID.get(said, said))
+
+
+def kept_cold(case: Case) -> Iterator[Finding]:
+    """A recipe for the refrigerator or freezer asks for no process."""
+    for said in case.pasted.facts.methods:
+        if said in ("refrigerator", "freezer") and not case.process_minutes:
+            yield finding("kept-cold", said)
+
+
+def method_against_acid(case: Case) -> Iterator[Finding]:
+    """Low-acid food in boiling water, and acid food under a pressure that is not printed."""
+    boiling = case.method == "boiling-water"
+    if case.target:
+        if boiling and case.low_acid:
+            yield finding("boiling-low-acid", "boiling water", food=case.food_name)
+        elif case.under_pressure and not any(row.method in PRESSURE for row in case.any_row):
+            if case.any_row:
+                yield finding("no-pressure-row", case.food_name, food=case.food_name)
+        return
+    if not boiling:
+        return
+    soured = any(
+        item.food.acidity == "acid" and item.food.roles & _ACID_ROLES for item in case.items
+    )
+    for item in case.with_role("meat", "poultry", "game", "seafood", "organ meat", "cured meat"):
+        yield finding("boiling-mixture", "boiling water", food=item.said, line=item.line)
+        return
+    if soured:
+        return
+    main = [item for item in case.items if item.lines and item.food.acidity != "none"]
+    low = [i for i in main if i.food.acidity == "low-acid" and not i.food.roles & {"water", "broth"}]
+    if low and len(low) >= len(main) / 2:
+        yield finding("boiling-mixture", "boiling water", food=low[0].said, line=low[0].line)
+
+
+def steam_canner(case: Case) -> Iterator[Finding]:
+    """An atmospheric steam canner takes acid food whose printed time is 45 min or less."""
+    if "steam canner" not in case.pasted.facts.methods:
+        return
+    if case.low_acid or (not case.target and case.method != "boiling-water"):
+        yield finding("steam-low-acid", "steam canner", food=case.food_name)
+        return
+    printed = [row.minutes for row in case.rows if row.method == "boiling-water"]
+    if printed and min(printed) > 45:
+        yield finding("steam-long", "steam canner", minutes=str(min(printed)))
+    else:
+        yield finding("steam-note", "steam canner")
+
+
+def low_temperature(case: Case) -> Iterator[Finding]:
+    """Low-temperature pasteurization only where the recipe offers it."""
+    if "low-temperature pasteurization" not in case.pasted.facts.methods:
+        return
+    base = case.rules_of_base
+    if not (base and base.pasteurization):
+        yield finding("ltp", "low-temperature pasteurization")
+
+
+def minutes(case: Case) -> Iterator[Finding]:
+    """The time as written against the printed one; never shorter."""
+    if "low-temperature pasteurization" in case.pasted.facts.methods or not case.rows:
+        return
+    said = [m.minutes for m in case.process_minutes]
+    if not said:
+        return
+    rows = _at_said_pressure(case)
+    want, got = min(row.minutes for row in rows), max(said)
+    at = f" at {case.feet:,} ft" if case.feet else ""
+    if got < want:
+        rule = "soup-short" if case.family == "soup" else "short-time"
+        yield finding(rule, f"{got} min", got=str(got), want=str(want), where=at)
+    elif got > want and got not in [row.minutes for row in rows]:
+        yield finding("long-time", f"{got} min", got=str(got), want=str(want))
+
+
+def _at_said_pressure(case: Case) -> list[Process]:
+    """Rows that hold at the pressure written, where it is one of theirs; else all."""
+    psi = case.pasted.facts.psi
+    held = [row for row in case.rows if row.psi is not None and psi and row.psi <= max(psi)]
+    return held or list(case.rows)
+
+
+def pressure(case: Case) -> Iterator[Finding]:
+    """Pounds as written against the printed ones."""
+    for psi in case.pasted.facts.psi:
+        if psi > 15:
+            yield finding("high-pressure", f"pressure of {psi:g} lb", got=f"{psi:g}")
+    printed = [row.psi for row in _of_gauge(case) if row.psi is not None]
+    said = [psi for psi in case.pasted.facts.psi if psi <= 15]
+    if printed and said and max(said) < min(printed):
+        at = f" at {case.feet:,} ft" if case.feet else ""
+        yield finding(
+            "low-pressure", f"pressure of {max(said):g} lb",
+            got=f"{max(said):g}", want=str(min(printed)), where=at,
+        )  # fmt: skip
+
+
+def _of_gauge(case: Case) -> tuple[Process, ...]:
+    """Rows of the gauge the text names, else of both."""
+    for method in PRESSURE:
+        if method in case.pasted.facts.methods:
+            own = tuple(row for row in case.rows if row.method == method)
+            return own or case.rows
+    return case.rows
+
+
+def venting(case: Case) -> Iterator[Finding]:
+    """A pressure canner is vented ten minutes."""
+    if not case.under_pressure:
+        return
+    if _NO_VENT.search(case.text):
+        yield finding("no-vent", "vent")
+    elif not case.pasted.facts.vent_said:
+        yield finding("vent-unsaid", "vent")
+
+
+def cooling(case: Case) -> Iterator[Finding]:
+    """A pressure canner cools by itself."""
+    if case.under_pressure and _FORCED.search(case.text):
+        yield finding("forced-cool", "cool-down")
+
+
+RULES = (
+    no_canner, kept_cold, method_against_acid, steam_canner, low_temperature, minutes, pressure,
+    venting, cooling,
+)  # fmt: skip
