@@ -1,0 +1,325 @@
+"""What title and method say: pack, jars, headspace, times, pressure, methods and more."""
+
+import re
+from collections.abc import Iterable
+from functools import lru_cache
+
+from stillroom.recipes.pasted import Facts, Minutes
+from stillroom.recipes.text.jars import jar_of, jar_pattern
+from stillroom.recipes.text.minutes import minutes_in
+from stillroom.recipes.text.tokens import tokens
+
+_NO = r"(?:no|not|never|without|don'?t|do not|instead of|cannot|can'?t|isn'?t|avoid)"
+# Words that name a method, each to be found in one sentence.
+_METHODS = {
+    "boiling-water": r"water[\s-]*bath\w*|\bbwb?c?\b|\bwb\b|boiling[\s-]water[\s-]+(?:canner|bath"
+    r"|process\w*|for\s+[0-9]|[0-9]+\s*(?:min|hr|hour))|process\w*[^.;]{0,30}boiling[\s-]water"
+    r"|boil(?:ing)?\s+(?:the\s+)?(?:filled|sealed|capped|closed|packed)\s+jars?"
+    r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|hot[\s-]water[\s-](?:bath|canner)",
+    "pressure": r"pressure|\bpsi\b|\bpressuri[sz]\w*|\bp\.?c\.?\b\s+(?:at|for|[0-9])|"
+    r"at\s+[0-9]+\s*(?:lbs?\b|pounds?\b|#)",
+    "dial-gauge": r"dial[\s-]*gau?ge|\bdial\b",
+    "weighted-gauge": r"weighted[\s-]*gau?ge|weighted|jiggl\w*|rocker",
+    "oven": r"oven[\s-]*(?:can\w*|process\w*|method|bath)|(?:in|into) (?:the |a |an |hot |warm |"
+    r"slow |low |moderate )*oven[^.;]{0,60}jars?|jars?[^.;]{0,60}\boven\b|bake (?:the )?"
+    r"(?:filled |sealed )*jars|process[^.;]{0,40}\boven\b",
+    "open kettle": r"open[\s-]*kettle|no (?:further )?process\w*|without process\w*|need not be "
+    r"process\w*|(?:lids?|jars?|they|it)\s+(?:will\s+)?(?:self[\s-]*)?seals?\s+(?:by\s+)?"
+    r"(?:themselves|itself|as (?:it|they) cools?)|no water bath|no (?:need|bath)[^.;]{0,20}(?:process"
+    r"|bath)|seal at once|seal immediately|self[\s-]seal\w*|let the heat seal",
+    "steam canner": r"(?:atmospheric[\s-]+)?steam[\s-]+cann\w*|steam bath",
+    "paraffin": r"paraffin|(?:melted|hot|sealing|layer of|seal(?:ed)? with)\s+wax|petroleum wax",
+    "inversion": r"invert\w*|inversion|upside[\s-]*down|(?:turn|flip)\s+(?:the\s+|filled\s+|hot\s+)*"
+    r"jars?\s+(?:over|onto)|on (?:their|its) (?:heads?|lids?)",
+    "microwave": r"microwav\w*",
+    "dishwasher": r"dish[\s-]*washer\w*",
+    "slow cooker": r"slow[\s-]*cooker\w*|crock[\s-]*pots?\b",
+    "multi-cooker": r"multi[\s-]*cooker\w*|electric (?:pressure )?(?:cooker|canner)|(?:instant|smart|"
+    r"programmable)[\s-]+(?:pressure )?(?:cooker|pot)",
+    "low-temperature pasteurization": r"pasteuri[sz]\w*|18[0-5]\s*(?:°|degrees?)?\s*(?:-|–|to)\s*18[0-5]"
+    r"|low[\s-]temperature",
+    "freezer": r"\bfreez\w*|\bfrozen\b[^.;]{0,20}\bjars?",
+    "refrigerator": r"refrigerat\w*|\bfridge\b",
+}
+_VAT = r"(?:the |each |every |hot |clean |sterile |sterilized )*"
+_SOLIDS = (
+    (False, r"(?:two[\s-]?thirds|2/3|three[\s-]?(?:quarters|fourths)|3/4|¾|⅔|80 ?%|75 ?%|full of|"
+     r"mostly|all|nearly all|tight\w*(?: with)?)\s*(?:full\s*)?(?:of |with )?(?:the )?solids|solids "
+     r"(?:to|up to|near) the (?:top|headspace|neck|rim|brim)|more than half (?:full of |the )?"
+     r"solids|solids (?:three|two|3/4|2/3|¾)|fill jars? (?:full )?with solids"),
+    (True, r"half[\s-]*(?:full\s*(?:of|with)\s*)?(?:of\s+)?(?:the\s+)?solids|half (?:the |each |a )?"
+     r"jars?(?: full)? (?:of |with )?(?:the )?solids|solids?[^.;,]{0,30}\b(?:half|halfway|50 ?%|1/2)"
+     r"\b|half[\s-]?way[^.;,]{0,30}solids|1/2 solids|50 ?% solids|half (?:full )?(?:of |with )?"
+     r"(?:the )?(?:vegetables?|veg|meat|mixture)|half and half (?:solids|with broth)|fill "
+     + _VAT + r"jars? (?:one[\s-])?half(?:way)?(?: full)?\b|half[\s-]full"),
+)  # fmt: skip
+_OWN = re.compile(
+    r"book(?:'s)? time|bulletin time|\(\s*(?:the |my |from (?:a|my|the) )?(?:tested )?book\s*\)"
+    r"|(?:my|our|the|a|from)\s+(?:own\s+)?(?:tested|extension|canning|university|county|usda)"
+    r"(?:\s+\w+){0,2}\s+(?:book|recipe|bulletin|source|guide|leaflet|manual|time|card|publication)"
+    r"|tested (?:recipe|source|time) (?:from|in|of)\b[^.;,]{0,40}|(?:extension|university|usda) "
+    r"(?:bulletin|leaflet|publication|recipe|guide|time)|(?:per|from|in) (?:my|the|our) "
+    r"(?:canner'?s? )?(?:book|manual|bulletin|leaflet)\b|time (?:from|in|per) (?:my|the|our|a) \w+"
+)
+_FLAGS = {
+    "nothing added": r"nothing (?:else )?added|no additions|nothing else in",
+    "no acid": r"no (?:added )?(?:acid|lemon juice|citric acid)\b",
+    "skins on": r"skins? (?:left )?on|unpeeled|do not peel|don'?t peel|no need to peel",
+    "peeled": r"\bpeel(?:ed|ing)?\b|skins? (?:off|removed)|\bskinned\b",
+    "dry pack": r"dry[\s-]pack\w*|no liquid|without liquid|no added liquid|no water added",
+    "raw meal": r"meal[\s-]in[\s-]a[\s-]jar|meal jars?|one[\s-]jar meal|layer(?:ed|s)? raw",
+    "overnight": r"overnight",
+    "fermented": r"ferment\w*|\bcrock\b",
+    "smoked": r"\bsmok(?:ed?|ing)\b",
+    "batch changed": r"doubl(?:ed?|ing) (?:the )?(?:batch|recipe)|halv(?:ed?|ing) the (?:batch|recipe)",
+    "time changed": r"(?:cut|shorten\w*|reduc\w*) the (?:process\w*|time|pressure)|less time|half the "
+    r"time|fewer minutes",
+    "old jars": r"(?:mayonnaise|mayo|peanut butter|sauce|recycled|commercial|old) jars?",
+}
+_PUREED = re.compile(
+    r"\bpur[eé]e\w*|\bmash(?:ed|ing)?\b|\bblend(?:ed|er|ing)?\b[^.;]{0,25}(?:smooth|stick)?|food[\s-]"
+    r"mill|\briced?r?\b(?= (?:it|until|the (?:squash|pumpkin|pulp)))|immersion|until smooth|blitz\w*"
+    r"|food processor[^.;]{0,20}smooth|\bsieve\w*|\bwhizz?\b|liquef?i"
+)
+_THICK = re.compile(
+    r"\broux\b|\bslurry\b|\bthicken(?:s|ed|er|ers|ing)?\b|\bdredg\w*|make (?:a )?gravy"
+)
+_LATER = re.compile(
+    r"(?:when|before|after|until|at|on|for) (?:you )?(?:are )?(?:ready to )?(?:serv|open|reheat|eat|us"
+    r"ing|the table|dinner|heating)\w*|serving day|at the table|to serve\b"
+)
+
+
+@lru_cache(maxsize=1)
+def _methods() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    return tuple((name, re.compile(words)) for name, words in _METHODS.items())
+
+
+@lru_cache(maxsize=1)
+def _flags() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    return tuple((name, re.compile(words)) for name, words in _FLAGS.items())
+
+
+@lru_cache(maxsize=1)
+def _solids() -> tuple[tuple[bool, re.Pattern[str]], ...]:
+    return tuple((half, re.compile(words)) for half, words in _SOLIDS)
+
+
+@lru_cache(maxsize=1)
+def _single() -> dict[str, re.Pattern[str]]:
+    number = r"[0-9]+[\s-]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]\s?[½¼¾⅛]|[½¼¾⅛]|[0-9]+"
+    inch = r"(?:inch(?:es)?\b|in\b\.?|[\"”″]|'')"
+    return {
+        "headspace": re.compile(
+            rf"(?<![\w/.-])(?P<n>{number}|an?|one|half an|one[\s-]half)[\s-]*{inch}"
+            r"(?![\s-]*(?:cube|piece|slice|thick|chunk|strip|wide|long|length|round|dice|piece|diam|"
+            r"of ginger|ginger|across|below|above|section|over the|of water|square|button|knob|"
+            r"cinnamon|stick|lengths|deep|water))"
+        ),
+        "psi": re.compile(
+            r"(?<![\w/.])(?P<a>[0-9]{1,2}(?:\.[0-9])?)\s*(?:psig?\b|(?:lbs?\b\.?|pounds?\b|#)\s*"
+            r"(?:of\s+)?(?:pressure|per|gau?ge|weight\b))"
+            r"|\bat\s+(?P<b>[0-9]{1,2}(?:\.[0-9])?)\s*(?:lbs?\b|pounds?\b|#)"
+            r"|(?:pressure|gau?ge|canner|weight|psi|process)\w*[^.;0-9]{0,24}?\s(?P<c>[0-9]{1,2})\s*"
+            r"(?:lbs?\b|pounds?\b|#)(?!\s*[a-z]*\s*(?:of\s+)?(?:tomato|bean|meat|beef|pork))"
+            r"|(?<![\w/.])(?P<d>[0-9]{1,2})\s*(?:lbs?\b\.?|pounds?\b|#)\s*(?:[,;]|for|x|at)?\s*"
+            r"[0-9]{1,3}\s*min"
+        ),
+        "percent": re.compile(
+            r"(?P<n>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?:%|per[\s-]?cent\b)(?=[^.;\n]{0,25}(?:vinegar|"
+            r"acid))|(?:vinegar|acidity)[^.;\n]{0,20}?(?P<m>[0-9]{1,2}(?:\.[0-9]{1,2})?)\s*(?:%|per"
+            r"[\s-]?cent\b)"
+        ),
+        "makes": re.compile(
+            r"(?:(?:makes?|yields?|yield:|for|fills?|about|gives)\s*:?\s*(?:about\s+|approximately\s+|"
+            r"approx\.?\s+)?)?(?P<n>[0-9]{1,3})\s*(?:-\s*[0-9]{1,3}\s*|to [0-9]{1,3}\s*)?"
+        ),
+        "hot": re.compile(
+            r"hot[\s-]*(?:pack|pk)\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b|\bhot\s+(?:half[\s-])?(?:pints?|"
+            r"quarts?|into|in)\b|(?:pints?|quarts?|jars?)\s*,?\s+(?:\w+\s+)?hot\b|ladle\w*\s+hot|fill\w*"
+            r"\s+(?:\w+\s+){0,3}hot\b|\bhot fill"
+        ),
+        "raw": re.compile(r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b"
+                          r"|\braw\s*:|,\s*raw\s*[:,]|\bfill\w*\s+(?:\w+\s+){0,2}raw\b"),
+        "soaked": re.compile(r"soak\w*|re-?hydrat\w*"),
+        "unsoaked": re.compile(r"un-?soaked|(?:no|without|not|never|skip(?:ped)?|don'?t|instead of)\s+"
+                               r"(?:the\s+|any\s+|pre-?)*soak\w*|dry beans? (?:in|into|straight)|"
+                               r"(?:put|add|pack)\w*\s+(?:\w+\s+){0,3}dry\b|beans? in dry"),
+        "vent": re.compile(r"\bvent(?:s|ed|ing)?\b|exhaust\w*|steady steam"),
+        "borrowed": re.compile(r"\b(?:as|same as|like) (?:for |with )?(?:half[\s-])?(?:pints?|quarts?)"),
+        "denied": re.compile(rf"\b{_NO}\b[^.;,]{{0,24}}$"),
+    }  # fmt: skip
+
+
+def read_facts(title: str, method: Iterable[tuple[int, str]], other: Iterable[str]) -> Facts:
+    """The facts of a recipe.
+
+    Parameters
+    ----------
+    title : the title line; it may name jars and their number ("Pork soup, 9 pints")
+    method : (line, sentence) pairs in order
+    other : ingredient lines and headings, for what the way of preparing tells
+
+    Examples
+    --------
+    >>> told = read_facts("Corn", [(3, "Raw pack pints, 1 in., vent 10, 55 min at 10 lb.")], [])
+    >>> told.packs, told.jars, told.headspaces, told.psi, told.vent_said
+    (('raw',), ('pint',), (1.0,), (10.0,), True)
+    """
+    said = [(line, _plain(text)) for line, text in method]
+    rest = [_plain(text) for text in other]
+    lead = _plain(title)
+    every = [lead, *(text for _, text in said), *rest]
+    whole = "\n".join([lead, *(text for _, text in said)])
+    all_text = "\n".join(every)
+    find = _single()
+    compact = sum(len(text) for _, text in said) < 240
+    minutes = [m for line, text in said for m in minutes_in(text, line, compact)]
+    return Facts(
+        packs=_packs(whole + "\n" + "\n".join(t for t in rest if ":" in t)),
+        jars=_jars([lead], said),
+        headspaces=_headspaces(said),
+        minutes=tuple(_settled(minutes)),
+        psi=_psi(text for _, text in said),
+        methods=_said_methods([lead, *(text for _, text in said)]),
+        half_solids=next((half for half, words in _solids() if words.search(all_text)), None),
+        vinegar_percent=tuple(
+            dict.fromkeys(
+                float(m["n"] or m["m"]) for text in every for m in find["percent"].finditer(text)
+            )
+        ),
+        pureed=any(_PUREED.search(text) for text in every),
+        thickened=any(
+            not _denied(text, m.start()) and not _LATER.search(text)
+            for text in every
+            for m in _THICK.finditer(text)
+        ),
+        soaked=False
+        if find["unsoaked"].search(all_text)
+        else True
+        if find["soaked"].search(all_text)
+        else None,
+        vent_said=any(not _denied(whole, m.start()) for m in find["vent"].finditer(whole)),
+        own_source=_own(all_text),
+        makes=_makes([lead, *(text for _, text in said)]),
+        flags=frozenset(name for name, words in _flags() if words.search(all_text)),
+    )
+
+
+def _plain(text: str) -> str:
+    return text.lower().replace("’", "'").replace("\u00a0", " ")
+
+
+def _denied(text: str, place: int) -> bool:
+    return bool(_single()["denied"].search(text, max(0, place - 40), place))
+
+
+def _packs(text: str) -> tuple[str, ...]:
+    find = _single()
+    packs = [(m.start(), "raw") for m in find["raw"].finditer(text) if not _denied(text, m.start())]
+    packs += [(m.start(), "hot") for m in find["hot"].finditer(text)]
+    return tuple(dict.fromkeys(pack for _, pack in sorted(packs)))
+
+
+def _jars(titles: list[str], method: list[tuple[int, str]]) -> tuple[str, ...]:
+    """Jar sizes that are no amounts of food."""
+    found: list[str] = []
+    for text in [*(t for _, t in method), *titles]:
+        borrowed = [m.span() for m in _single()["borrowed"].finditer(text)]
+        for match in jar_pattern().finditer(text):
+            size = jar_of(match)
+            if size == "gallon" or any(a <= match.start() < b for a, b in borrowed):
+                continue
+            if _of_food(text, match):
+                continue
+            found.append(size)
+    return tuple(dict.fromkeys(found))
+
+
+def _of_food(text: str, match: re.Match[str]) -> bool:
+    """Whether a pint or quart measures a food: a number before it, a word of food behind."""
+    if match["jars"] or match["ounces"]:
+        return False
+    counted = re.search(r"(?:[0-9½¼¾⅓⅔]|\b(?:one|two|three|four|five|six|a|an|half))[\s-]*$",
+                        text[: match.start()])  # fmt: skip
+    behind = re.match(r"\s+(?:of\s+)?([a-z]+)", text[match.end() :])
+    if not counted or not behind:
+        return False
+    return behind.group(1) not in _AFTER_JAR
+
+
+_AFTER_JAR = frozenset(
+    "jars jar and or for with in at to hot raw only process processed boiling water pressure bath "
+    "each vent vented using leave leaving about from".split()
+)
+
+
+def _headspaces(method: list[tuple[int, str]]) -> tuple[float, ...]:
+    found = []
+    for _, text in method:
+        for match in _single()["headspace"].finditer(text):
+            inches = _inches(match["n"])
+            if inches is not None and 0 < inches <= 3:
+                found.append(inches)
+    return tuple(dict.fromkeys(found))
+
+
+def _inches(said: str) -> float | None:
+    words = {"a": 1.0, "an": 1.0, "one": 1.0, "half an": 0.5}
+    if said in words:
+        return words[said]
+    if said.startswith("one") and said.endswith("half"):
+        return 0.5
+    numbers = [t.value for t in tokens(said) if t.sort == "number"]
+    return float(sum(numbers)) if numbers else None
+
+
+def _psi(sentences: Iterable[str]) -> tuple[float, ...]:
+    found = [
+        float(m["a"] or m["b"] or m["c"] or m["d"])
+        for text in sentences
+        for m in _single()["psi"].finditer(text)
+    ]
+    return tuple(dict.fromkeys(psi for psi in found if 1 <= psi <= 30))
+
+
+def _said_methods(sentences: list[str]) -> tuple[str, ...]:
+    found: list[tuple[int, int, str]] = []
+    for place, text in enumerate(sentences):
+        for name, words in _methods():
+            for match in words.finditer(text):
+                # "no water bath" is the open kettle's own wording.
+                if name != "open kettle" and _denied(text, match.start()):
+                    continue
+                if name in ("refrigerator", "freezer") and re.search(
+                    r"after opening|once opened|leftover|unsealed|did not seal|not sealed", text
+                ):
+                    continue
+                found.append((place, match.start(), name))
+                break
+    return tuple(dict.fromkeys(name for _, _, name in sorted(found)))
+
+
+def _makes(sentences: list[str]) -> tuple[tuple[int, str], ...]:
+    found = []
+    for place, text in enumerate(sentences):
+        for match in jar_pattern().finditer(text):
+            before = re.search(
+                r"(?P<said>makes?|yields?|gives|fills?)?[^.;0-9]{0,20}?(?<![\w/.])(?P<n>[0-9]{1,3})"
+                r"(?:\s*(?:-|–|to)\s*[0-9]{1,3})?\s*$",
+                text[max(0, match.start() - 40) : match.start()],
+            )
+            size = jar_of(match)
+            if before and (before["said"] or match["jars"] or place == 0) and size != "gallon":
+                found.append((int(before["n"]), size))
+    return tuple(dict.fromkeys(found))
+
+
+def _own(text: str) -> str:
+    found = _OWN.search(text)
+    return found.group().strip(" ()") if found else ""
+
+
+def _settled(minutes: list[Minutes]) -> Iterable[Minutes]:
+    """Times in order, each once."""
+    return dict.fromkeys(minutes)

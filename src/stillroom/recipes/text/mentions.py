@@ -1,0 +1,185 @@
+"""Every food met anywhere in a text, and whether the text keeps it out of the jar."""
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+
+from stillroom.recipes.pasted import Mention, Where
+from stillroom.recipes.text.elements import words_at
+from stillroom.recipes.text.measures import unit_at
+from stillroom.recipes.text.names import food_at, names, stem, when_fresh
+from stillroom.recipes.text.sentences import sentences
+from stillroom.recipes.text.tokens import Token, tokens
+
+# A food that only names a tool or a size is none: a jelly jar, a potato masher, walnut-size.
+_TOOLS = frozenset(
+    "bath baths canner canners jar jars bag bags towel towels masher ricer pitter grinder "
+    "thermometer knife corer peeler press slicer mill kettle strainer sized size brush scrubber "
+    "barrel crock tamper spoon spoons pan funnel".split()
+)
+_STOPS = frozenset("add mix put use stir pour thicken cook boil simmer pack fill".split())
+_NOT_HERE = {
+    # Verbs and the like that are spelled as foods.
+    "date": frozenset(["label", "and", "the", "with", "mark", "write", "by", "to", "this", "name"]),
+    "corn": frozenset(["pepper"]),
+    "ice": frozenset(["in", "an"]),
+}
+_DENY = (
+    r"\b(?:without(?: any| the| adding)?|omit(?:ting|ted)?(?: the| all| any)?"
+    r"|leav(?:e|es|ing) out(?: the| all| any)?|(?:instead|in place) of(?: the| a| an| using)?"
+    r"|rather than(?: the| a| an| using)?|skip(?:ping|ped)?(?: the| all| any)?|minus(?: the)?"
+    r"|free of|replac(?:es?|ing)(?: the)?"
+    r"|no(?! more| less| longer| need| later| matter| process| fewer)(?: added| extra| other)?"
+    r"|(?:do not|don'?t|never|must not|should not|cannot|can'?t|won'?t|shouldn'?t|didn'?t|did not"
+    r"|does not)(?: ever)? (?:add|use|put in|put|include|contain|thicken with|stir in|mix in|need"
+    r"|want|can)(?: any| the| in| a| an)?|not any)\s+"
+)  # fmt: skip
+_GONE = re.compile(
+    r"^(?:[^.;,]{0,20}\s)?(?:is|are|was|were|being|be|may be|can be)?\s*(?:left out|omitted|skipped|"
+    r"not (?:added|used|needed|included)|never (?:added|used))\b|^[\s-]+free\b"
+)
+_SERVE_ALL = re.compile(
+    r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|you're\s+|it\s+|we\s+|they\s+"
+    r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time|meal\s?time"
+    r"|supper)\b|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
+)
+_SERVE_ON = re.compile(
+    r"\b(?:serv(?:e|ed|es|ing)|to serve|spoon(?:ed)?|ladle(?:d)?)\b[^.;]{0,30}?\b(?:with|over|on|in|"
+    r"alongside|beside|atop)\b|\bgood (?:with|over|on)\b|\bgarnish\w* with\b|\btop(?:ped)? with\b"
+)
+_IN_JAR = re.compile(
+    r"before (?:canning|filling|packing|processing|sealing)|into (?:the |each |hot )*jars?|in (?:the |"
+    r"each |every )jars?|to (?:the |each |every )jars?|per (?:jar|pint|quart)|and (?:then )?(?:process|"
+    r"can|pressure|fill|pack)\b"
+)
+_CLAUSE = re.compile(r"[;:]|\.\s|,\s*(?:then|but|and then)\b|\bbut\b|\n")
+
+
+@lru_cache(maxsize=1)
+def _deny() -> re.Pattern[str]:
+    return re.compile(_DENY)
+
+
+def mentions_in(text: str, line: int, where: Where) -> Iterator[Mention]:
+    """The foods of one line or sentence, in order.
+
+    Parameters
+    ----------
+    text : as written
+    line : of the paste
+    where : in which part of the recipe it stands
+
+    Examples
+    --------
+    >>> told = mentions_in("No salt. Thicken with flour when you serve it.", 4, "method")
+    >>> [(m.food, m.negated, m.at_serving) for m in told]
+    [('canning salt', True, False), ('flour', False, True)]
+    """
+    for sentence in sentences(text):
+        yield from _of_sentence(sentence, line, where)
+
+
+def _of_sentence(sentence: str, line: int, where: Where) -> Iterator[Mention]:
+    row = tokens(sentence)
+    found = list(_foods(row))
+    if not found:
+        return
+    low = sentence.lower().replace("’", "'")
+    if len(low) != len(sentence):
+        low = sentence
+    denied = _denied(low, row, found)
+    for place, (start, end, food) in enumerate(found):
+        yield Mention(
+            food=food,
+            said=sentence[row[start].start : row[end - 1].end],
+            line=line,
+            where=where,
+            sentence=sentence,
+            negated=place in denied,
+            at_serving=_served(low, row[start].start),
+        )
+
+
+def _foods(row: tuple[Token, ...]) -> Iterator[tuple[int, int, str]]:
+    """(first token, behind the last, food), longest names first where they overlap."""
+    first_words = names().rows
+    at, number = 0, False
+    while at < len(row):
+        token = row[at]
+        if token.sort != "word":
+            number = token.sort == "number" or (number and token.sort == "space")
+            at += 1
+            continue
+        if number:
+            # "3 cloves garlic": the unit is no food where one follows it.
+            unit, _, end = unit_at(row, at)
+            after = words_at(row, end, 1) if unit else []
+            if after and stem(row[after[0]].text) in first_words:
+                at, number = end, False
+                continue
+        number = False
+        places = words_at(row, at, 6)
+        stems = [stem(row[place].text) for place in places]
+        food, length = food_at(stems, 0)
+        if not food:
+            at += 1
+            continue
+        last = places[length - 1] + 1
+        behind = row[places[length]].plain if length < len(places) else ""
+        ahead = row[at - 2].plain if at >= 2 else ""
+        if behind in _TOOLS or (length == 1 and ahead in _NOT_HERE.get(stems[0], ())):
+            at = last
+            continue
+        if food in when_fresh() and (ahead == "fresh" or "fresh" in stems[:length]):
+            food = when_fresh()[food]
+        if food == "black pepper" and token.plain == "peppers" and length == 1:
+            food = "peppers, kind not told"
+        yield at, last, food
+        at = last
+
+
+def _denied(low: str, row: tuple[Token, ...], found: list[tuple[int, int, str]]) -> set[int]:
+    """Places of foods that a "no", "without" or "instead of" keeps out."""
+    denied: set[int] = set()
+    starts = [row[start].start for start, _, _ in found]
+    ends = [row[end - 1].end for _, end, _ in found]
+    for cue in _deny().finditer(low):
+        place = next((p for p, start in enumerate(starts) if start >= cue.end()), None)
+        if place is None:
+            continue
+        between = low[cue.end() : starts[place]]
+        if re.search(r"[.;:,()0-9]", between) or len(between.split()) > 3:
+            amount = re.fullmatch(
+                r"(?:the\s+)?[0-9][0-9/ .½¼¾]*\s*\w{1,10}\.?\s*(?:of\s+)?", between
+            )
+            if not amount:
+                continue
+        denied.add(place)
+        run = [place]
+        # "no noodles, rice or flour": a list goes on to its last "or".
+        while run[-1] + 1 < len(starts):
+            gap = low[ends[run[-1]] : starts[run[-1] + 1]]
+            if not re.fullmatch(
+                r"\s*(?:,|,?\s*(?:or|nor|/))\s*(?:any |added |other |the )?\s*", gap
+            ):
+                break
+            run.append(run[-1] + 1)
+            if re.search(r"or|/", gap):
+                denied.update(run)
+    for place, end in enumerate(ends):
+        if _GONE.match(low[end : end + 50]):
+            denied.add(place)
+    return denied
+
+
+def _served(low: str, place: int) -> bool:
+    """Whether a food joins only when the jar is opened."""
+    begin = max((m.end() for m in _CLAUSE.finditer(low, 0, place)), default=0)
+    ends = _CLAUSE.search(low, place)
+    clause = low[begin : ends.start() if ends else len(low)]
+    if _IN_JAR.search(clause):
+        return False
+    if _SERVE_ALL.search(clause):
+        return True
+    cue = _SERVE_ON.search(low, begin, place)
+    return cue is not None

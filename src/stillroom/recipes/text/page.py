@@ -1,0 +1,349 @@
+"""A pasted text as a recipe: title, headings, ingredients, method and what was not understood."""
+
+import re
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+
+from stillroom.errors import InputError
+from stillroom.recipes.pasted import Kind, Mention, Pasted, PastedLine
+from stillroom.recipes.text.elements import elements, is_plain
+from stillroom.recipes.text.facts import read_facts
+from stillroom.recipes.text.jars import jar_of, jar_pattern
+from stillroom.recipes.text.lines import Reading, read_line
+from stillroom.recipes.text.mentions import mentions_in
+from stillroom.recipes.text.names import food_at, stem
+from stillroom.recipes.text.sentences import sentences
+from stillroom.recipes.text.tokens import tokens
+
+# A recipe is a page or two; a book or a log is a slip and would only be slow.
+LARGEST = 200_000
+_HEADINGS = re.compile(
+    r"^\W*(?P<ingredients>ingredients?|you(?:'ll)? (?:will )?need|what you need|shopping list)\W*$"
+    r"|^\W*(?P<method>directions?|method|instructions?|procedure|steps?|preparation|how to(?: make)?"
+    r"(?: it)?|to make|process(?:ing)?|canning|to can|notes?|tips?|yield|makes|serving|to serve"
+    r"|storage|headspace|equipment)\W*$"
+)
+_VERBS = frozenset(
+    "add adjust allow apply arrange bake beat blanch blend boil bring brown can centrifuge check "
+    "chill chop clean combine cook cool core cover cut dip discard dissolve drain drop exhaust "
+    "fill filter fold freeze fry grate grill grind hand heat hot invert jar keep ladle lay layer "
+    "leave let lift lower make marinate mash measure melt mix mince open pack peel pick pit place "
+    "pour prepare press pressure process puree put raw reduce refrigerate reheat remove repeat "
+    "rinse roast rub run salt saute scald seal season separate serve set shake shell shred sieve "
+    "sift simmer skim skin slice slip soak sprinkle squeeze stand start steam sterilize stir store "
+    "strain stuff taste thicken tie tighten toss trim turn use vent wait warm wash water wipe work "
+    "follow begin stew after when once while before until if bw bwb wb quarts pints half-pints "
+    "book process: yield makes vent. cold open-kettle nothing no never do don't always repeat "
+    "headspace recipe these this it we my i from".split()
+)
+
+
+@lru_cache(maxsize=1)
+def _method_words() -> re.Pattern[str]:
+    return re.compile(
+        r"\b(?:[0-9]+\s*(?:min(?:ute)?s?|hours?|hrs?|psi)\b|water[\s-]*bath|boiling[\s-]water[\s-]+"
+        r"(?:canner|bath|[0-9])|pressure|process(?:ed)?|headspace|vent(?:ed)?|half solids|raw[\s-]pack"
+        r"|hot[\s-]pack|simmer|bwb?|upside|canner|lids?|rims?|jars|until|overnight|serve|serving|"
+        r"book time|seal|psi|bring to)\b|\b(?:fill|pack|ladle|boil)\b(?!ed|ing)"
+    )
+
+
+@dataclass(slots=True)
+class _Page:
+    """A recipe while its lines are sorted."""
+
+    title: str = ""
+    title_line: int = 0
+    lines: list[PastedLine] = field(default_factory=list)
+    written: list[tuple[int, str]] = field(default_factory=list)
+    method: list[tuple[int, str]] = field(default_factory=list)
+    headings: list[tuple[int, str]] = field(default_factory=list)
+    not_understood: list[tuple[int, str]] = field(default_factory=list)
+    section: str = ""
+    per: str = ""
+    in_method: bool = False
+    in_ingredients: bool = False
+
+
+def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
+    """A pasted text, read.
+
+    Parameters
+    ----------
+    text : as a person writes or copies it; at most 200,000 characters
+    base : the food it is meant for, where the person named one
+    kind : how it came
+
+    Returns
+    -------
+    Pasted : every ingredient line, food, fact and sentence, and what was not understood
+
+    Raises
+    ------
+    InputError
+        Empty, too long, or not text.
+
+    Examples
+    --------
+    >>> soup = read_paste("Pork soup\\n2 lb lean pork, cubed\\nHalf solids, pints 75 min, vented")
+    >>> soup.title, soup.lines[0].food, soup.facts.half_solids, soup.facts.jars
+    ('Pork soup', 'pork', True, ('pint',))
+    """
+    _refuse(text)
+    page = _Page()
+    title_food = _one_food(base) if base else ""
+    numbered = [
+        (number, " ".join(line.split()))
+        for number, line in enumerate(re.split(r"\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]", text), 1)
+    ]
+    written = [(number, line) for number, line in numbered if line]
+    for place, (number, line) in enumerate(written):
+        if place == 0 and _is_title(line, len(written)):
+            page.title, page.title_line = line, number
+            title_food = title_food or _one_food(line)
+            continue
+        _sort(page, number, line, title_food)
+    return _finish(page, text, kind)
+
+
+def _refuse(text: str) -> None:
+    if not text.strip("\ufeff \t\r\n\x0b\x0c"):
+        raise InputError("The recipe is empty. Paste its title, ingredients and method as text.")
+    if len(text) > LARGEST:
+        raise InputError(
+            f"{len(text):,} characters are too many for one recipe (at most {LARGEST:,}). Paste "
+            "only the recipe itself."
+        )
+    odd = sum(text.count(sign) for sign in "\x00\x01\x02\x03\x04\x05\x06\x07\ufffd")
+    if odd and odd * 50 > len(text):
+        raise InputError(
+            "This is not text but a file of another kind. Save the recipe as plain text, or copy "
+            "its words and paste them."
+        )
+
+
+def _one_food(title: str) -> str:
+    """The only food that a title names, or ""."""
+    found = {m.food for m in mentions_in(title, 1, "title")}
+    return found.pop() if len(found) == 1 else ""
+
+
+def _is_title(line: str, count: int) -> bool:
+    """The first line, unless it is an ingredient or the method itself."""
+    if len(line) > 120:
+        return False
+    first = elements(line, tokens(line), 0, len(tokens(line)))[:1]
+    if first and first[0].sort == "amount":
+        return False
+    return count > 1 or not _method_words().search(line.lower())
+
+
+def _sort(page: _Page, number: int, line: str, title_food: str) -> None:
+    """Put a line where it belongs."""
+    heading = _HEADINGS.match(line.lower()) if len(line) < 40 else None
+    if heading:
+        page.in_method = bool(heading["method"])
+        page.in_ingredients = bool(heading["ingredients"])
+        page.section, page.per = "", ""
+        page.headings.append((number, line))
+        return
+    if line.endswith(":") and len(line) < 80 and not re.match(r"^\W*[0-9]", line):
+        page.section = line.rstrip(": ")
+        found = re.search(r"\b(?:per|each|every|a)\s+", line.lower())
+        jar = jar_pattern().match(line.lower(), found.end()) if found else None
+        page.per = jar_of(jar) if jar and jar_of(jar) != "gallon" else ""
+        page.headings.append((number, line))
+        return
+    for piece in _pieces(line):
+        _place(page, number, piece, title_food)
+
+
+def _pieces(line: str) -> list[str]:
+    """Sentences of a line; "2 c. Carrots" and "Salt." stay whole."""
+    made = sentences(line)
+    return made if len(made) > 1 and any(_is_method(s) for s in made) else [line]
+
+
+def _is_method(text: str) -> bool:
+    low = text.lower()
+    first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", low)
+    starts = first is not None and first.group(1) in _VERBS
+    amount = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", low) is not None
+    words = _method_words().search(low) is not None
+    if starts and not amount:
+        return not _food_only(text)
+    return words and not amount
+
+
+def _place(page: _Page, number: int, text: str, title_food: str) -> None:
+    if page.in_method:
+        _add_method(page, number, text)
+        return
+    cut = len(text) if page.in_ingredients and not _is_method(text) else _method_from(text)
+    front, back = text[:cut].rstrip(" ,;"), text[cut:].lstrip(" ,;")
+    if front:
+        reading = read_line(
+            front, number, title_food=title_food, section=page.section, per=page.per
+        )
+        if _is_ingredients(reading, front, page):
+            page.lines += reading.lines
+            page.written.append((number, front))
+            for one in reading.lines:
+                _unsettled(page, one, number)
+        else:
+            back = f"{front}, {back}" if back else front
+    if back:
+        _add_method(page, number, back)
+
+
+def _unsettled(page: _Page, one: PastedLine, number: int) -> None:
+    if not one.food:
+        page.not_understood.append((number, one.text))
+    else:
+        page.not_understood += [(number, piece) for piece in one.left_over]
+
+
+def _method_from(text: str) -> int:
+    """Where in a line the method begins: 0 for all of it, its length for none of it."""
+    if _is_method(text):
+        first = read_line(text.split(",")[0])
+        if not (first.lines and first.lines[0].food and first.lines[0].explained):
+            return 0
+    place = 0
+    for part in re.finditer(r"[^,;]+[,;]?\s*", text):
+        said = part.group().strip(" ,;")
+        if place and said and _starts_method(said):
+            return part.start()
+        place += 1
+    return len(text)
+
+
+def _starts_method(part: str) -> bool:
+    low = part.lower()
+    if re.match(r"(?:about\s+)?[0-9½¼¾/ .-]+\s*(?:min|hour|hr|psi|in\b|inch|\")", low):
+        return True
+    found = jar_pattern().match(low)
+    if found:
+        return True
+    first = re.match(r"([a-z'-]+)", low)
+    starts = first is not None and first.group(1) in (
+        "process", "boil", "pack", "fill", "simmer", "vent", "pressure", "raw", "hot", "bw", "bwb",
+        "water", "half", "seal", "ladle", "cook", "bring", "vented",
+    )  # fmt: skip
+    return starts and (_method_words().search(low) is not None) and not _food_only(part)
+
+
+def _food_only(part: str) -> bool:
+    """ "water", "hot broth", "boiling water": a food and nothing else."""
+    row = elements(part, tokens(part), 0, len(tokens(part)))
+    return any(e.sort == "food" for e in row) and all(
+        e.sort in ("food", "amount", "phrase", "group")
+        or (e.sort == "word" and is_plain(e.stems[0]))
+        for e in row
+    )
+
+
+def _is_ingredients(reading: Reading, text: str, page: _Page) -> bool:
+    """Whether a piece lists ingredients rather than tells what to do."""
+    if not reading.lines:
+        return False
+    known = [one for one in reading.lines if one.food]
+    amounts = [one for one in reading.lines if one.high]
+    starts = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", text) is not None
+    if _negative(text):
+        return False
+    if starts and amounts:
+        return True
+    if page.in_ingredients:
+        return True
+    if _is_method(text):
+        return False
+    if known and (amounts or all(one.explained for one in reading.lines)):
+        return True
+    words = len(text.split())
+    left = sum(len(piece.split()) for piece in reading.left_over)
+    if known and words <= 12 and left * 2 <= words:
+        return True
+    # A single strange word among ingredients is an ingredient to settle.
+    return words <= 4 and not text.endswith(".")
+
+
+def _negative(text: str) -> bool:
+    return re.match(r"\W*(?:no|without|omit|never|do not|don't)\b", text.lower()) is not None
+
+
+def _add_method(page: _Page, number: int, text: str) -> None:
+    page.method += [(number, sentence) for sentence in sentences(text)]
+
+
+def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
+    found: list[Mention] = []
+    if page.title:
+        found += mentions_in(page.title, page.title_line, "title")
+    for number, line in page.written:
+        found += mentions_in(line, number, "ingredient")
+    for number, line in page.headings:
+        found += mentions_in(line, number, "method")
+    for number, sentence in page.method:
+        found += mentions_in(sentence, number, "method")
+    more = _from_method(page)
+    facts = read_facts(
+        page.title, page.method, [*(t for _, t in page.written), *(t for _, t in page.headings)]
+    )
+    return Pasted(
+        title=page.title,
+        lines=(*page.lines, *more),
+        mentions=tuple(found),
+        facts=facts,
+        method=tuple(sentence for _, sentence in page.method),
+        not_understood=tuple(dict.fromkeys(page.not_understood)),
+        kind=kind,
+        source_text=text,
+    )
+
+
+def _from_method(page: _Page) -> list[PastedLine]:
+    """Amounts of foods that only the method tells: "add 2 Tbsp bottled lemon juice a quart"."""
+    listed = {one.food: one for one in page.lines if one.food}
+    made: list[PastedLine] = []
+    for number, sentence in page.method:
+        if not re.search(r"[0-9½¼¾⅓⅔⅛]", sentence):
+            continue
+        told = list(mentions_in(sentence, number, "method"))
+        kept = {m.food for m in told if not m.negated and not m.at_serving}
+        if not kept:
+            continue
+        for one in _amounts(sentence, number):
+            known = listed.get(one.food)
+            if one.food in kept and (known is None or (one.per and not known.per)):
+                made.append(replace(one, from_method=True))
+    return made
+
+
+def _amounts(sentence: str, number: int) -> list[PastedLine]:
+    """Amounts with a food right behind them, anywhere in a sentence."""
+    row = tokens(sentence)
+    every = elements(sentence, row, 0, len(row))
+    per = next((e.flag[4:] for e in every if e.flag.startswith("per:")), "")
+    made = []
+    for place, one in enumerate(every):
+        measured = one.measured
+        if measured is None or measured.bare:
+            continue
+        for after in every[place + 1 : place + 4]:
+            if after.sort == "food":
+                said = sentence[row[one.start].start : row[after.end - 1].end]
+                line = next(iter(read_line(said, number, per=per).lines), None)
+                if line and line.food:
+                    made.append(line)
+                break
+            if after.sort != "word" or not is_plain(after.stems[0]):
+                break
+    return made
+
+
+def known_food(text: str) -> str:
+    """The food that a text of one food names, or ""."""
+    words = [stem(t.text) for t in tokens(text) if t.sort == "word"]
+    food, length = food_at(words, 0) if words else ("", 0)
+    return food if length == len(words) else ""
