@@ -220,8 +220,22 @@ def all_proportions() -> tuple[Proportion, ...]:
 
 @lru_cache(maxsize=256)
 def proportions(food: str, form: str = "") -> tuple[Proportion, ...]:
-    """The printed amounts of a product: those of its form, and those of all forms."""
-    return tuple(one for one in all_proportions() if one.food == food and one.form in ("", form))
+    """The printed amounts of a product.
+
+    Parameters
+    ----------
+    food : a food of the process library
+    form : one of its forms; "" for any, and then ``choice`` tells the recipes of the forms apart
+
+    Returns
+    -------
+    tuple : the rows of this form and those of all forms; empty where no amount was read
+    """
+    return tuple(
+        one
+        for one in all_proportions()
+        if one.food == food and (not form or one.form in ("", form))
+    )
 
 
 _ACIDS = {"bottled lemon juice": "lemon juice", "citric acid": "citric acid"}
