@@ -109,6 +109,12 @@ def build(recipe: Recipe, jar: str) -> Build:
         raise InputError(
             f'The recipe "{recipe.name}" is not for {jar} jars. Jars: {", ".join(recipe.jars)}.'
         )
+    return filled(recipe, jar)
+
+
+def filled(recipe: Recipe, jar: str) -> Build:
+    """A jar of any size filled by a recipe, whether or not the recipe is for it: for lists, whose
+    orders have been checked by who made them."""
     times = Fraction(quarts(jar)) / Fraction(recipe.makes_quarts)
     body = jar_body(jar)
     room = pack_volume(body, recipe.headspace_in * INCH)

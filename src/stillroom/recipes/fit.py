@@ -8,8 +8,9 @@ from stillroom.recipes.layers import Layer
 from stillroom.recipes.measures import volume
 from stillroom.recipes.packing import Range, measured_volume
 
-_SURE = 0.9
-"""Kitchen measures stray by a tenth (assumed): less of an excess is none to warn of."""
+_SURE = 0.85
+"""Kitchen measures stray by a tenth and jars by a twentieth (assumed): a lesser excess is none to
+warn of."""
 
 # The words with which the published rule of soups is kept among the products' limits.
 _HALF = "solids at most half the jar"

@@ -186,10 +186,17 @@ def _unnamed(
 
 def _is_strained(recipe: Recipe, line: Ingredient) -> bool:
     food = find_food(line.food)
-    if "bones" in food.food:
+    if "bones" in food.food or _is_drained(recipe, food):
         return True
     made = key(recipe.gives) | key(recipe.food)
     return bool(made & _STRAINED) and role_of(food) == "solids"
+
+
+def _is_drained(recipe: Recipe, food: Food) -> bool:
+    """Salt that draws water from vegetables before they are heated, and runs off with it."""
+    told = " ".join(recipe.notes).lower()
+    draws = "salt" in told and ("drain" in told or "rinse" in told)
+    return food.kind == "salt" and draws and "salt" not in key(" ".join(recipe.fill))
 
 
 def _step(recipe: Recipe, text: str, lines: list[Ingredient], whole: bool | None) -> Step:
