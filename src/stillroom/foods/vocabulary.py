@@ -255,3 +255,19 @@ def as_bought(food: Food, grams: Fraction) -> Fraction:
     894.4444444444445
     """
     return grams / (1 - food.refuse)
+
+
+@lru_cache(maxsize=1)
+def _titles() -> dict[str, str]:
+    return {row["source"]: f"{row['author']}, {row['title']}" for row in _rows("sources.csv")}
+
+
+def title_of(source: str) -> str:
+    """Author and title behind a key of ``data/sources.csv``.
+
+    Examples
+    --------
+    >>> title_of("usda-sr28").split(",")[0]
+    'U.S. Department of Agriculture'
+    """
+    return _titles()[source]

@@ -53,7 +53,9 @@ def _kind(item: Item) -> str:
         return "vinegar"
     if item.food.food == "citric acid":
         return "citric acid"
-    return "lemon juice" if {"citrus", "acid"} <= item.food.roles or "lemon" in item.food.food else ""
+    return (
+        "lemon juice" if {"citrus", "acid"} <= item.food.roles or "lemon" in item.food.food else ""
+    )
 
 
 def _is_fresh(item: Item) -> bool:

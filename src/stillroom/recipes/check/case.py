@@ -14,6 +14,13 @@ from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
 _FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
 
 
+def _taken_off(mention: Mention) -> bool:
+    """Fat that is skimmed or trimmed, water that a canner stands in."""
+    said, sentence = re.escape(mention.said.lower()), mention.sentence.lower()
+    off = rf"(?:skim|trim|remov|drain|discard|pour)\w*\s+(?:off\s+)?(?:the\s+|any\s+|all\s+)?(?:\w+\s+)?{said}"
+    return bool(re.search(off, sentence)) or ("canner" in sentence and mention.food == "water")
+
+
 @dataclass(frozen=True, slots=True)
 class Item:
     """One food that goes into the jar: as written, where, and the lines that hold it.
@@ -69,6 +76,17 @@ class Case:
     def family(self) -> str:
         """The family of the published product, or ""."""
         return self.rules_of_base.family if self.rules_of_base else ""
+
+    @cached_property
+    def kept_cold(self) -> bool:
+        """Whether the recipe is for refrigerator or freezer, and no canner is asked for."""
+        cold = {"refrigerator", "freezer"} & set(self.pasted.facts.methods)
+        return bool(cold) and not self.method and not self.process_minutes
+
+    @cached_property
+    def title_words(self) -> str:
+        """The title, lower case."""
+        return self.pasted.title.lower()
 
     @property
     def food_name(self) -> str:
@@ -144,7 +162,10 @@ class Case:
         return tuple(
             one
             for one in self.pasted.mentions
-            if one.where != "title" and not one.negated and not one.at_serving
+            if one.where != "title"
+            and not one.negated
+            and not one.at_serving
+            and not _taken_off(one)
         )
 
     def _left_out(self, food: str, line: int) -> bool:

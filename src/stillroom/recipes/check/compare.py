@@ -50,7 +50,9 @@ class Compared:
     changes: tuple[Change, ...]
 
 
-def compare(first: Pasted, second: Pasted, asked: Asked, asked_after: Asked | None = None) -> Compared:
+def compare(
+    first: Pasted, second: Pasted, asked: Asked, asked_after: Asked | None = None
+) -> Compared:
     """What the changes from one recipe to another do.
 
     Parameters
@@ -78,9 +80,7 @@ def compare(first: Pasted, second: Pasted, asked: Asked, asked_after: Asked | No
 
 
 def _judge(pasted: Pasted, asked: Asked) -> Checked:
-    return check(
-        pasted, base=asked.base, jar=asked.jar, method=asked.method, pack=asked.pack
-    )
+    return check(pasted, base=asked.base, jar=asked.jar, method=asked.method, pack=asked.pack)
 
 
 def _lines(first: Pasted, second: Pasted) -> Iterator[tuple[PastedLine | None, PastedLine | None]]:
@@ -239,9 +239,7 @@ def _moved(first: Pasted, second: Pasted, name: str) -> Pasted:
     return replace(first, facts=replace(first.facts, **changed), method=second.method)
 
 
-def _directed(
-    about: str, before: Checked, tried: Checked, effects: tuple[Effect, ...]
-) -> str:
+def _directed(about: str, before: Checked, tried: Checked, effects: tuple[Effect, ...]) -> str:
     fresh = [f for f in tried.findings if f not in before.findings and f.kind != "note"]
     if fresh:
         advice = f" {fresh[0].instead}" if fresh[0].instead else ""

@@ -1,7 +1,9 @@
 """Rules of what may be in the jar: what is barred everywhere, and what this product does not hold."""
 
+import re
 from collections.abc import Iterator
 
+from stillroom.foods.vocabulary import find_food, title_of
 from stillroom.processes import names
 from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
@@ -26,6 +28,8 @@ PLAIN = "pieces solid whole halved sliced"
 
 def barred_everywhere(case: Case) -> Iterator[Finding]:
     """Thickeners, pasta, rice, grains, bread, dairy and eggs, unless the printed recipe has them."""
+    if case.kept_cold:
+        return
     for item in case.items:
         if _allowed(case, item):
             continue
@@ -42,13 +46,41 @@ def oil(case: Case) -> Iterator[Finding]:
             yield finding("oil", item.said, line=item.line)
 
 
+_NOT_MASHED = re.compile(
+    r"(?:not|don't|dont|never|no)\s+(?:be\s+)?(?:mash|puree|blend)"
+    r"|(?:mash|puree|blend)\w*\s+(?:it\s+|them\s+)?(?:after|when|once|at\s+serving)"
+)
+_PUREE_BARRED = frozenset(
+    ["bananas", "figs", "asian pears", "tomatoes", "cantaloupe", "melons", "honeydew", "watermelon",
+     "papaya", "mangoes", "coconut", "coconut milk"]
+)  # fmt: skip
+
+
+_FRUIT_BUTTER = re.compile(
+    r"\b(?:apple|pear|peach|plum|apricot|pumpkin|fruit|nut|peanut|almond|cranberry)\s+butter\b(?!.*\bbutter\b)",
+    re.DOTALL,
+)  # fmt: skip
+
+
+def puree_of(case: Case) -> Iterator[Finding]:
+    """Fruits that the rule on purees leaves out by name."""
+    if case.family == "fruit puree":
+        for item in case.items:
+            if item.food.food in _PUREE_BARRED:
+                yield finding("puree", f"{item.said} puree", food=item.said, line=item.line)
+
+
 def puree(case: Case) -> Iterator[Finding]:
     """Purees and mashes of low-acid food have no process."""
     if not case.pasted.facts.pureed or case.family in ("tomato juice blend", "spaghetti sauce"):
         return
+    if _NOT_MASHED.search(case.text):
+        return
     low = case.low_acid or (
         not case.target
-        and any(i.food.acidity == "low-acid" and not i.food.roles & _ALWAYS_FREE for i in case.items)
+        and any(
+            i.food.acidity == "low-acid" and not i.food.roles & _ALWAYS_FREE for i in case.items
+        )
     )
     if low:
         said = next((w for w in ("mashed", "mash", "puree") if w in case.text), "puree")
@@ -65,11 +97,16 @@ def without_process(case: Case) -> Iterator[Finding]:
             continue
         known = names.find(item.food.food).barred
         if item.food.canning == "never":
-            yield finding("never", item.said, why=item.food.why or "it has no process",
-                          instead=item.food.instead, source=item.food.canning_source,
-                          line=item.line)  # fmt: skip
+            yield finding(
+                "never", item.said, line=item.line, instead="Leave it out; add it when serving.",
+                why="a published rule keeps it out of the jar", source=_rule_of(item),
+            )  # fmt: skip
         elif known and not case.target:
             yield finding("no-own-process", item.said, line=item.line)
+
+
+def _rule_of(item: Item) -> str:
+    return f"{title_of(item.food.canning_source)}, {item.food.canning_place}"
 
 
 def extras(case: Case) -> Iterator[Finding]:
@@ -80,6 +117,8 @@ def extras(case: Case) -> Iterator[Finding]:
         if not item.lines or _allowed(case, item):
             continue
         roles = item.food.roles
+        if "water" in roles or _plain_acid(case, item) or _WHITE.search(item.said):
+            continue
         if roles & {*_BARRED_ROLES, *_FATS} or item.food.canning == "never":
             continue
         if "alcohol" in roles:
@@ -92,24 +131,42 @@ def extras(case: Case) -> Iterator[Finding]:
             yield finding("extra", item.said, food=case.food_name, line=item.line)
 
 
+def _plain_acid(case: Case, item: Item) -> bool:
+    """A splash of acid in low-acid food: taste only, which no rule minds and no time heeds."""
+    bottled = item.food.roles & {"vinegar"} or item.food.food in ("bottled lemon juice", "citric acid")
+    return bool(bottled) and case.low_acid
+
+
 def _allowed(case: Case, item: Item) -> bool:
+    if item.food.food == "butter" and _FRUIT_BUTTER.search(case.text):
+        return True
     base = case.rules_of_base
     return bool(base) and base.holds(item.food, fresh=item.fresh)
+
+
+_WHITE = re.compile(r"white[- ](?:fleshed\s+)?(?:peach|nectarine)", re.IGNORECASE)
 
 
 def white_flesh(case: Case) -> Iterator[Finding]:
     """White peaches and nectarines."""
     for item in case.items:
-        if item.food.food in ("peaches", "nectarines") and any(
-            "white" in one.text.lower().split(item.food.food[:5])[0] for one in item.lines
-        ):
-            yield finding("white-flesh", f"white {item.food.food}", line=item.line)
+        if _WHITE.search(f"{item.food.food} {item.said} {' '.join(i.text for i in item.lines)}"):
+            yield finding("white-flesh", item.said, line=item.line)
 
 
 def not_understood(case: Case) -> Iterator[Finding]:
-    """Ingredient lines that hold words or a food nobody knows."""
+    """Pieces that nobody understood: a whole ingredient blocks a verdict, a word of one is told."""
+    parts = {(one.line, text) for one in case.pasted.lines if one.food for text in one.left_over}
     for line, text in case.pasted.not_understood:
-        yield finding("not-understood", text, line=line)
+        part = (line, text) in parts or not _AMOUNT.match(text) or _TIME.search(text)
+        yield finding("part-not-understood" if part else "not-understood", text, line=line)
+
+
+_AMOUNT = re.compile(r"\s*(?:about\s+)?[\d½⅓¼¾⅔⅛]")
+_TIME = re.compile(
+    r"\b\d+\s*(?:h|hrs?|hours?|min|mins|minutes|sec|days?|weeks?|°|in\.?|inch|cm|lbs?\s+(?:dial|weighted))\b"
+    r"|\bat\s+\d+|jars?\b|canner\b", re.IGNORECASE,
+)  # fmt: skip
 
 
 def absurd(case: Case) -> Iterator[Finding]:
@@ -140,6 +197,12 @@ def no_base(case: Case) -> Iterator[Finding]:
                       source="processes/data/withheld.csv")  # fmt: skip
 
 
+_GENERIC = (
+    "relish", "pickles", "jam", "jelly", "sauce", "salsa", "pie filling", "soup", "stew", "syrup",
+    "preserves", "broth", "stock",
+)  # fmt: skip
+
+
 def _own_preserve(case: Case) -> Iterator[Finding]:
     """What the recipe calls itself, or else its foods, have no published process here."""
     told = [word for word in own_words() if case.holds(word.word)]
@@ -149,8 +212,20 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
                       source=f"{word.source_title}: {word.place}")  # fmt: skip
     free = {*_ALWAYS_FREE, "sugar", "acid", "vinegar", "broth"}
     mains = [item for item in case.items if item.lines and not item.food.roles & free]
+    if not mains:
+        mains = [
+            Item(find_food(one.food), one.said, one.line, ())
+            for one in case.pasted.mentions
+            if one.where == "title" and not find_food(one.food).roles & free
+        ]
+    if not told:
+        yield from (finding("no-base", word) for word in _GENERIC if word in case.title_words)
     alone = [item for item in mains if item.food.canning != "own process"]
-    if told or "refrigerator" in case.pasted.facts.methods or "freezer" in case.pasted.facts.methods:
+    if (
+        told
+        or "refrigerator" in case.pasted.facts.methods
+        or "freezer" in case.pasted.facts.methods
+    ):
         return
     for item in alone or mains[:1] if len(mains) < 2 else alone:
         yield finding("no-base", item.said, line=item.line)
@@ -159,6 +234,6 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
 
 
 RULES = (
-    barred_everywhere, oil, puree, without_process, extras, white_flesh, not_understood, absurd,
+    barred_everywhere, oil, puree, puree_of, without_process, extras, white_flesh, not_understood, absurd,
     no_base,
 )  # fmt: skip

@@ -23,6 +23,17 @@ _SAID = {
     "inversion": "turned upside down",
     "multi-cooker": "electric multi-cooker",
 }
+# Words that stand for nothing else in a recipe, looked for in all of the text.
+_WORDS = {
+    "microwave": re.compile(r"\bmicrowave"),
+    "dishwasher": re.compile(r"\bdishwasher"),
+    "paraffin": re.compile(r"\bparaffin"),
+    "solar": re.compile(r"\bsolar\s+canner|\bin\s+the\s+full\s+sun"),
+    "pressure saucepan": re.compile(r"\bpressure\s+sauce\s?pan"),
+    "inversion": re.compile(r"\bupside[- ]down\b|\binver(?:t|sion)"),
+    "oven": re.compile(r"\boven[- ]can|\boven\s+\d{3}\b(?!.*canner)"),
+}
+_LOW_TEMPERATURE = re.compile(r"\b18[0-5]\s*(?:-\s*18\d\s*)?°?\s*f?\b.{0,25}\b30\s*min")
 _ACID_ROLES = frozenset(["acid", "vinegar", "citrus"])
 _NO_VENT = re.compile(
     r"(?:no|not|never|don't|dont|do not|without|skip|instead of)\s+(?:\w+\s+){0,2}vent|no need to vent"
@@ -35,7 +46,11 @@ _FORCED = re.compile(
 
 def no_canner(case: Case) -> Iterator[Finding]:
     """Ways of heating that are no process: oven, open kettle, upside down, and the like."""
-    for said in case.pasted.facts.methods:
+    if case.kept_cold:
+        return
+    told = dict.fromkeys(case.pasted.facts.methods)
+    told |= dict.fromkeys(said for said, words in _WORDS.items() if words.search(case.text))
+    for said in told:
         if said in _NO_CANNER:
             yield finding(_NO_CANNER[said], _SAID.get(said, said))
 
@@ -43,7 +58,7 @@ def no_canner(case: Case) -> Iterator[Finding]:
 def kept_cold(case: Case) -> Iterator[Finding]:
     """A recipe for the refrigerator or freezer asks for no process."""
     for said in case.pasted.facts.methods:
-        if said in ("refrigerator", "freezer") and not case.process_minutes:
+        if said in ("refrigerator", "freezer") and case.kept_cold:
             yield finding("kept-cold", said)
 
 
@@ -57,7 +72,7 @@ def method_against_acid(case: Case) -> Iterator[Finding]:
             if case.any_row:
                 yield finding("no-pressure-row", case.food_name, food=case.food_name)
         return
-    if not boiling:
+    if not boiling or "ferment" in case.text:
         return
     soured = any(
         item.food.acidity == "acid" and item.food.roles & _ACID_ROLES for item in case.items
@@ -68,7 +83,9 @@ def method_against_acid(case: Case) -> Iterator[Finding]:
     if soured:
         return
     main = [item for item in case.items if item.lines and item.food.acidity != "none"]
-    low = [i for i in main if i.food.acidity == "low-acid" and not i.food.roles & {"water", "broth"}]
+    low = [
+        i for i in main if i.food.acidity == "low-acid" and not i.food.roles & {"water", "broth"}
+    ]
     if low and len(low) >= len(main) / 2:
         yield finding("boiling-mixture", "boiling water", food=low[0].said, line=low[0].line)
 
@@ -89,16 +106,21 @@ def steam_canner(case: Case) -> Iterator[Finding]:
 
 def low_temperature(case: Case) -> Iterator[Finding]:
     """Low-temperature pasteurization only where the recipe offers it."""
-    if "low-temperature pasteurization" not in case.pasted.facts.methods:
+    if not _pasteurized(case):
         return
     base = case.rules_of_base
     if not (base and base.pasteurization):
         yield finding("ltp", "low-temperature pasteurization")
 
 
+def _pasteurized(case: Case) -> bool:
+    told = "low-temperature pasteurization" in case.pasted.facts.methods
+    return told or bool(_LOW_TEMPERATURE.search(case.text))
+
+
 def minutes(case: Case) -> Iterator[Finding]:
     """The time as written against the printed one; never shorter."""
-    if "low-temperature pasteurization" in case.pasted.facts.methods or not case.rows:
+    if _pasteurized(case) or not case.rows:
         return
     said = [m.minutes for m in case.process_minutes]
     if not said:

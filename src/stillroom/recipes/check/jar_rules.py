@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from stillroom.processes import library
 from stillroom.processes.model import PRESSURE
 from stillroom.recipes.check.case import Case
 from stillroom.recipes.check.finding import Finding, finding
@@ -15,11 +16,15 @@ def jar_size(case: Case) -> Iterator[Finding]:
     """No jar larger than printed; half-gallons for two juices only; smaller ones take the next."""
     if not case.jar:
         return
+    if case.kept_cold:
+        return
     refusal = case.answer.refusal if case.answer else None
     if case.jar == "half-gallon" and (not case.target or refusal):
         yield finding("half-gallon", "half-gallon jars")
         return
     printed = [row.jar for row in case.any_row if not case.method or _fits(case, row.method)]
+    if not printed and case.target:
+        printed = [one.jar for one in library.withheld() if one.food == case.target[0]]
     if refusal and printed and SIZES.index(case.jar) > max(SIZES.index(j) for j in printed):
         sizes = sorted(set(printed), key=SIZES.index)
         yield finding(

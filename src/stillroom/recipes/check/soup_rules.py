@@ -7,10 +7,12 @@ from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
 
 _FULL = re.compile(
-    r"(?:jars?\s+full\s+of|full\s+of\s+(?:vegetables|solids|meat)|3/4\s+(?:full\s+)?(?:with|of)\s+solids"
+    r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)|3/4\s+(?:full\s+)?(?:with|of)\s+solids"
     r"|three[- ]fourths?|all\s+solids|pack\s+(?:jars\s+)?(?:tight|full)|two[- ]thirds|2/3\s+(?:with\s+)?solids)"
 )
-_DRY = re.compile(r"\b(?:dry|unsoaked|straight\s+into|do\s+not\s+soak|no\s+soaking|cook\s+in\s+the\s+jar)\b")
+_DRY = re.compile(
+    r"\b(?:dry|unsoaked|straight\s+into|do\s+not\s+soak|no\s+soaking|cook\s+in\s+the\s+jar)\b"
+)
 _SOAKED = re.compile(r"soak|rehydrat|boil(?:ed)?\s+2\s*min|rest\s+1\s*h|canned|cooked")
 _LEAFY = frozenset(["leafy green"])
 _SEAFOOD_MINUTES = 100

@@ -17,7 +17,9 @@ WordKind = Literal["unconfirmed", "barred"]
 # What "may" says where any food with canning directions of its own may go in.
 OWN_PROCESS = "*own process"
 # Never let in by a role alone: a rule of its own asks about them.
-_ASKED_APART = frozenset("bread dairy egg flour grain pasta rice starch thickener".split())
+_ASKED_APART = frozenset(
+    "alcohol bread condiment dairy egg flour grain pasta rice starch thickener".split()
+) | {"ready sauce"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,10 @@ class Base:
             food with canning directions of its own
         """
         if food.food in self.always or food.food in self.may:
+            return True
+        # "Beans", said of snap beans, are those beans.
+        loose, _, untold = food.food.partition(", ")
+        if untold == "kind not told" and any(loose in name for name in (self.food, *self.always)):
             return True
         if food.food in self.never or food.roles & self.never_roles or food.canning == "never":
             return False

@@ -1,0 +1,186 @@
+"""Rules of proportion: acid, water, vegetables, salt, sugar and starch against the printed recipe.
+
+A recipe may be made in any size. Its size is told by the foods that make it what it is (tomatoes of
+a salsa, cucumbers of a pickle), each against its printed amount; every other amount is then held
+against the printed one at that size.
+"""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from stillroom.recipes.check.amounts import as_kind, told
+from stillroom.recipes.check.case import Case, Item
+from stillroom.recipes.check.finding import Finding, finding
+from stillroom.recipes.check.tables import Proportion, proportions
+from stillroom.recipes.pasted import PastedLine
+
+_NOT_FOOD = frozenset(["acid", "salt", "sugar", "starch", "oil", "water", "liquid", "brine", "herbs"])
+_ANCHORS = ("at least", "about", "exactly")
+_LEMON = frozenset(["bottled lemon juice", "bottled lime juice"])
+# Cups, spoons and scales of a kitchen; a cup of one cut against a pound of another.
+_SAME_UNIT, _OTHER_UNIT = Fraction(103, 100), Fraction(125, 100)
+
+
+def proportion(case: Case) -> Iterator[Finding]:
+    """Each printed amount of the batch against what is written."""
+    if not case.target:
+        return
+    printed = [one for one in proportions(*case.target) if one.per == "batch"]
+    plain = [row for row in printed if not row.choice]
+    # Some recipes are printed in several ways, of which one is followed: the one that fits best.
+    ways = [
+        [*plain, *(row for row in printed if row.choice == choice)]
+        for choice in dict.fromkeys(row.choice for row in printed if row.choice)
+    ]
+    followed = [way for way in ways if any(row.choice and _lines(case, row) for row in way)]
+    tried = [list(_against(case, way)) for way in followed or ways or [plain]]
+    yield from min(tried, key=_badness)
+
+
+def _badness(found: list[Finding]) -> tuple[int, int]:
+    return (sum(one.kind == "barred" for one in found), len(found))
+
+
+def _against(case: Case, rows: list[Proportion]) -> Iterator[Finding]:
+    """One printed way of the recipe against what is written."""
+    sizes = [size for row in rows if (size := _size(case, row)) is not None]
+    anchors = [s for s, row in sizes if row.rule in _ANCHORS]
+    tells_size = any(not _NOT_FOOD & {row.group} and "water" not in row.ingredient for row in rows)
+    if not sizes and tells_size:
+        if any(row.group.startswith("acid") for row in rows):
+            yield finding("amount-unclear", _main(case))
+        return
+    # A recipe of which only the acid is printed is taken as one batch.
+    size = max(anchors) if anchors else max((s for s, _ in sizes), default=Fraction(1))
+    for row in rows:
+        if row.group.startswith("acid"):
+            yield from _acid_row(case, row, size)
+        else:
+            yield from _held(case, row, size)
+
+
+def _size(case: Case, row: Proportion) -> tuple[Fraction, Proportion] | None:
+    """How many times the printed batch this food is, where it tells the size at all."""
+    if row.group in _NOT_FOOD or row.group.startswith("acid") or "water" in row.ingredient:
+        return None
+    got = _amount(case, row, low=False)
+    return (got / row.amount.value, row) if got else None
+
+
+def _main(case: Case) -> str:
+    return next((i.said for i in case.items if i.lines), case.food_name)
+
+
+def _lines(case: Case, row: Proportion) -> list[Item]:
+    return [item for item in case.items if item.food.food in row.ingredient and item.lines]
+
+
+def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
+    """What is written of a printed food, in the printed kind; ``None`` where that is unclear."""
+    total, seen = Fraction(0), False
+    counted: list[PastedLine] = []
+    for item in _lines(case, row):
+        for line in item.lines:
+            amount = line.low if low else line.high
+            # "Celery or green pepper" is one line of two foods.
+            if line in counted or (line.joint and amount is None):
+                continue
+            counted.append(line)
+            if amount is None or line.per:
+                return None
+            got = as_kind(item.food, line.prep, amount, row.amount.kind)
+            if got is None:
+                return None
+            total, seen = total + got, True
+    return total if seen else None
+
+
+def _room(case: Case, row: Proportion) -> Fraction:
+    """By what factor amounts may differ: more where a cup had to be weighed."""
+    kinds = {line.high.kind for i in _lines(case, row) for line in i.lines if line.high}
+    return _SAME_UNIT if kinds <= {row.amount.kind} else _OTHER_UNIT
+
+
+def _held(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
+    items = _lines(case, row)
+    got = _amount(case, row, low=row.rule == "at least")
+    if got is None:
+        unclear = [i for i in items if row.rule == "at most" and row.group not in ("salt", "herbs")]
+        for item in unclear[:1]:
+            yield finding("amount-unclear", item.said, line=item.line)
+        return
+    want = row.amount.value * size
+    said = items[0].said
+    words = {"got": told(got, row.amount.kind), "want": told(want, row.amount.kind)}
+    room = _room(case, row)
+    if row.rule in ("at most", "exactly") and got > want * room:
+        yield finding(_too_much(row), said, line=items[0].line, **words)
+    elif row.rule in ("at least", "exactly") and got * room < want:
+        rule = {"salt": "less-salt", "sugar": "less-sugar"}.get(row.group)
+        if rule:
+            yield finding(rule, said, line=items[0].line, **words)
+
+
+def _too_much(row: Proportion) -> str:
+    if "water" in row.ingredient:
+        return "more-water"
+    return {"oil": "oil-too-much", "starch": "starch-more"}.get(row.group, "more-low-acid")
+
+
+def _acid_row(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
+    want = row.amount.value * size
+    words = {"want": told(want, row.amount.kind)}
+    items = _lines(case, row)
+    got = _amount(case, row, low=True)
+    if got is None and items:
+        yield finding("amount-unclear", items[0].said, line=items[0].line)
+        return
+    lemon = bool(_LEMON & set(row.ingredient))
+    if not lemon and case.family == "salsa":
+        # Bottled lemon or lime juice, the stronger acid, may stand for vinegar measure for measure.
+        got = (got or Fraction(0)) + _spoons_of(case, _LEMON)
+    if got and got * _SAME_UNIT >= want:
+        return
+    others = [i for i in case.with_role("vinegar") if i.lines and lemon]
+    if lemon and others and case.family == "salsa":
+        yield finding("acid-swap", others[0].said, line=others[0].line, **words)
+    elif got:
+        yield finding("less-acid", items[0].said if items else "acid",
+                      got=told(got, row.amount.kind),
+                      line=items[0].line if items else 0, **words)  # fmt: skip
+    else:
+        name = "lemon juice" if lemon else "vinegar"
+        yield finding("less-acid", f"{name} (acid)", got="none", **words)
+
+
+def _spoons_of(case: Case, foods: frozenset[str]) -> Fraction:
+    lines = [line for i in case.items if i.food.food in foods for line in i.lines]
+    return sum((one.low.value for one in lines if one.low and one.low.kind == "volume"), Fraction(0))
+
+
+def starch_kind(case: Case) -> Iterator[Finding]:
+    """Only regular canning starch in a pie filling."""
+    if case.family == "pie filling":
+        for item in case.with_role("starch", "flour", "thickener"):
+            if "instant" in item.food.food or "instant" in item.said.lower():
+                yield finding("starch-kind", f"instant {item.said}", line=item.line)
+
+
+_LESS_SUGAR = re.compile(r"\b(?:low|less|reduced|lower|half\s+the)[- ]sugar\b|sugar\s+cut")
+
+
+def sugar_cut(case: Case) -> Iterator[Finding]:
+    """A jam or jelly that says it has less sugar, without the pectin made for that."""
+    if case.family in ("jam", "jelly") and _LESS_SUGAR.search(case.text):
+        if not any(item.food.food == "low-sugar pectin" for item in case.items):
+            yield finding("less-sugar", "sugar", got="less", want="as printed")
+
+
+def double_batch(case: Case) -> Iterator[Finding]:
+    """Jam and jelly are cooked one batch at a time."""
+    if case.family in ("jam", "jelly") and case.holds("double batch", "doubled", "triple batch"):
+        yield finding("double-batch", "double batch")
+
+
+RULES = (proportion, starch_kind, sugar_cut, double_batch)
