@@ -76,13 +76,13 @@ class _Label:
         return _LINE * len(self.lines)
 
 
-def jar_figure(made: Build, *, ground: bool = True) -> str:
+def jar_figure(made: Build, *, alone: bool = True) -> str:
     """The jar as an SVG document, 360 px wide.
 
     Parameters
     ----------
     made : Build, its layers in filling order
-    ground : whether it has its own off-white ground; without it what lies below shows through
+    alone : whether it has a heading and an off-white ground of its own; on a card it has neither
 
     Returns
     -------
@@ -102,7 +102,7 @@ def jar_figure(made: Build, *, ground: bool = True) -> str:
     """
     mark = f"jar{crc32(repr((made.title, made.jar, made.layers)).encode('utf-8', 'replace')):08x}"
     title = wrap(_clean(f"{made.title}, {made.jar}"), _TITLE_LETTERS, max_lines=3) or [made.jar]
-    top = 16 + 22 * len(title)
+    top = 16 + 22 * len(title) if alone else 0
     scale = min(_JAR / (2 * (made.body.radius + made.body.wall)), _TALLEST / made.body.height)
     tall = made.body.height * scale
     heights = _stack(made)
@@ -124,10 +124,12 @@ def jar_figure(made: Build, *, ground: bool = True) -> str:
         f'<desc id="{mark}-desc">{_x(described(made))}</desc>',
         *_defs(made, mark, frame),
     ]
-    if ground:
+    if alone:
         parts.append(f'<rect width="{WIDTH}" height="{_n(end)}" fill="{ENAMEL}"/>')
-    for place, words_of_title in enumerate(title):
-        parts.append(_text(_LEFT, 26 + 22 * place, words_of_title, size=17, bold=True))
+        parts += [
+            _text(_LEFT, 26 + 22 * place, line, size=17, bold=True)
+            for place, line in enumerate(title)
+        ]
     parts += _bands(made, mark, frame, heights)
     parts += _glass(frame)
     parts += _headspace(made, frame)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from stillroom.foods.vocabulary import Food, cup_grams, find_food
+from stillroom.foods.vocabulary import Food, as_bought, cup_grams, find_food
 from stillroom.recipes.model import Ingredient
 from stillroom.recipes.packing import Range, cups_of
 from stillroom.recipes.wording import POURED
@@ -49,6 +49,16 @@ class Measured:
     def by_weight(self) -> str:
         """Grams and ounces of the prepared food; "" where it cannot be said."""
         return weight(self.grams, self.acid) if self.grams is not None else ""
+
+    @property
+    def as_purchased(self) -> str:
+        """The weight before trimming; "" where it is no other, or not known."""
+        if self.amount.kind == "weight" and self.as_bought:
+            return weight(self.amount.value)
+        if self.grams is None or self.acid or self.poured:
+            return ""
+        bought = as_bought(find_food(self.food), self.grams)
+        return weight(bought) if bought != self.grams else ""
 
     @property
     def said(self) -> str:
