@@ -201,11 +201,11 @@ def _per(text: str, row: Sequence[Token], at: int, last: int, alone: bool) -> El
     """ "per quart", "in each jar", "each"."""
     place = skip(row, last)
     if place < len(row):
-        found = jar_pattern().match(text.lower(), row[place].start)
+        begin = row[place].start
+        found = jar_pattern().match(text[begin : begin + 40].lower())
         if found and jar_of(found) != "gallon":
-            return Element(
-                "phrase", at, _behind(row, place, found.end()), flag=f"per:{jar_of(found)}"
-            )
+            last = _behind(row, place, begin + found.end())
+            return Element("phrase", at, last, flag=f"per:{jar_of(found)}")
         if row[place].plain in ("jar", "jars"):
             return Element("phrase", at, place + 1, flag="per:jar")
     if alone and row[at].text != "/":

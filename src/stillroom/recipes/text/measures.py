@@ -334,10 +334,10 @@ def _sized(
         dash = after
         if dash < len(row) and row[dash].text in _DASHES:
             after += 1
-    holder, holder_said, holder_end = unit_at(row, after)
-    if holder not in HOLDERS and not times:
+    vessel, holder_said, holder_end = unit_at(row, after)
+    if vessel not in HOLDERS and not times:
         return None
-    if holder in HOLDERS:
+    if vessel in HOLDERS:
         after = holder_end
     base, size = _SIZES[unit]
     each = value * size

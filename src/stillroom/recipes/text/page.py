@@ -9,10 +9,11 @@ from stillroom.recipes.pasted import Kind, Mention, Pasted, PastedLine
 from stillroom.recipes.text.elements import elements, is_plain
 from stillroom.recipes.text.facts import read_facts
 from stillroom.recipes.text.jars import jar_of, jar_pattern
+from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.recipes.text.lines import Reading, read_line
 from stillroom.recipes.text.mentions import mentions_in
 from stillroom.recipes.text.names import food_at, stem
-from stillroom.recipes.text.sentences import sentences
+from stillroom.recipes.text.sentences import LONGEST, sentences
 from stillroom.recipes.text.tokens import tokens
 
 # A recipe is a page or two; a book or a log is a slip and would only be slow.
@@ -89,6 +90,8 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
     >>> soup.title, soup.lines[0].food, soup.facts.half_solids, soup.facts.jars
     ('Pork soup', 'pork', True, ('pint',))
     """
+    if kind == "text" and is_page(text):
+        return read_paste(page_text(text, "The paste"), base=base, kind="page")
     _refuse(text)
     page = _Page()
     title_food = _one_food(base) if base else ""
@@ -130,7 +133,7 @@ def _one_food(title: str) -> str:
 
 def _is_title(line: str, count: int) -> bool:
     """The first line, unless it is an ingredient or the method itself."""
-    if len(line) > 120:
+    if len(line) > 120 or _HEADINGS.match(line.lower()):
         return False
     first = elements(line, tokens(line), 0, len(tokens(line)))[:1]
     if first and first[0].sort == "amount":
@@ -161,7 +164,9 @@ def _sort(page: _Page, number: int, line: str, title_food: str) -> None:
 def _pieces(line: str) -> list[str]:
     """Sentences of a line; "2 c. Carrots" and "Salt." stay whole."""
     made = sentences(line)
-    return made if len(made) > 1 and any(_is_method(s) for s in made) else [line]
+    if len(line) > LONGEST or (len(made) > 1 and any(_is_method(s) for s in made)):
+        return made
+    return [line]
 
 
 def _is_method(text: str) -> bool:

@@ -3,6 +3,8 @@
 import re
 from functools import lru_cache
 
+# No sentence of a recipe is longer; the work on one grows faster than its length.
+LONGEST = 600
 _SHORT = frozenset(
     "in min mins hr hrs sec secs tsp tsps tbsp tbsps tbs tb t c oz lb lbs pt pts qt qts gal gals "
     "approx pkg pkgs no vs ft f med lg sm st fl dr mr mrs temp vol pg p ed e.g i.e etc".split()
@@ -13,7 +15,7 @@ _ENDS = frozenset("in min mins hr hrs sec secs lb lbs f oz pt pts qt qts etc jar
 
 @lru_cache(maxsize=1)
 def _stops() -> re.Pattern[str]:
-    return re.compile(r"(?:(?P<word>[^\W\d_]*)(?P<stop>[.!?]+)[\"”')\]]*(?=\s|$))|\n+")
+    return re.compile(r"(?P<stop>[.!?]+)[\"”')\]]*(?=\s|$)|\n+")
 
 
 def sentences(text: str) -> list[str]:
@@ -27,17 +29,38 @@ def sentences(text: str) -> list[str]:
     made, start = [], 0
     for stop in _stops().finditer(text):
         end = stop.end()
-        word = (stop["word"] or "").lower()
+        word = (_last_word().search(text[max(0, stop.start() - 12) : stop.start()]) or [""])[
+            0
+        ].lower()
         if stop["stop"] == "." and word in _SHORT:
             following = text[end : end + 40].lstrip()[:1]
             if following and not (word in _ENDS and following.isupper()):
                 continue
-        piece = text[start:end].strip()
-        if piece:
-            made.append(piece)
+        made += chunks(text[start:end].strip())
         start = end
-    piece = text[start:].strip()
-    return [*made, piece] if piece else made
+    return [*made, *chunks(text[start:].strip())]
+
+
+@lru_cache(maxsize=1)
+def _last_word() -> re.Pattern[str]:
+    return re.compile(r"[^\W\d_]*$")
+
+
+def chunks(text: str, most: int = LONGEST) -> list[str]:
+    """A text that is too long to be one sentence, cut behind a comma or space.
+
+    Examples
+    --------
+    >>> chunks("salt, sugar, pepper", 13)
+    ['salt, sugar,', 'pepper']
+    """
+    made = []
+    while len(text) > most:
+        cut = max(text.rfind(sign, most // 2, most) for sign in ",; ")
+        cut = cut + 1 if cut > 0 else most
+        made.append(text[:cut].strip())
+        text = text[cut:].strip()
+    return [*made, text] if text else made
 
 
 @lru_cache(maxsize=1)
