@@ -15,6 +15,7 @@ _NAMES = {"lemon juice": "bottled lemon juice", "citric acid": "citric acid", "v
 _FRESH = re.compile(r"\bfresh\b|\bjuice\s+of\b|\bsqueezed\b|\blemons?\b(?!\s+juice)")
 _UNKNOWN = re.compile(r"\b(?:home\s?made|my\s+own|our\s+own|own)\b")
 _FROST = re.compile(r"\bfrost|\bdead\s+vines?|vines?\s+were\s+dead")
+_PER = re.compile(r"(?:per|each|every|/|to\s+the|\ba)\s*(half[- ]pint|pint|pt|quart|qt|jar)\b")
 LEAST_PERCENT = 5.0
 
 
@@ -78,10 +79,21 @@ def _enough(case: Case, item: Item, printed: tuple[JarAcid, ...]) -> bool | None
 
 def _teaspoons_a_quart(case: Case, line: PastedLine) -> Fraction | None:
     amount = spoons(line)
-    if amount is None or not (line.per or "each" in line.text.lower()):
+    per = line.per or _per_said(case.source_line(line.line))
+    if amount is None or not per:
         return None
-    jar = case.jar if line.per in ("", "jar") else line.per
+    jar = case.jar if per == "jar" else per
     return amount / Fraction(quarts(jar)) if jar else None
+
+
+def _per_said(line: str) -> str:
+    """The jar for which a line's amounts are said, in the words of the whole line."""
+    found = _PER.search(line)
+    if not found:
+        return ""
+    said = found.group(1)
+    short = {"qt": "quart", "qts": "quart", "pt": "pint", "pts": "pint", "half pint": "half-pint"}
+    return short.get(said, said)
 
 
 def vinegar(case: Case) -> Iterator[Finding]:

@@ -14,6 +14,19 @@ from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
 _FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
 
 
+_MINUTES = re.compile(r"\b(\d{1,3})\s*min", re.IGNORECASE)
+_LATER = re.compile(
+    r"\b(?:when|once|after|before)\s+(?:i|you|we|they|it\s+is|the\s+jar\s+is)?\s*(?:open|serv|eat|heat\w*\s+it)\w*"
+    r"|\b(?:at|on|for|to)\s+(?:the\s+table|serving(?:\s+day)?|serve)\b|\bserving\s+day\b",
+    re.IGNORECASE,
+)
+
+
+def _said(line: PastedLine, name: str) -> str:
+    """A food as its line writes it; one of several by its own name."""
+    return line.food_said if name == line.food and line.food_said else name
+
+
 def _taken_off(mention: Mention) -> bool:
     """Fat that is skimmed or trimmed, water that a canner stands in."""
     said, sentence = re.escape(mention.said.lower()), mention.sentence.lower()
@@ -83,6 +96,16 @@ class Case:
         cold = {"refrigerator", "freezer"} & set(self.pasted.facts.methods)
         return bool(cold) and not self.method and not self.process_minutes
 
+    @property
+    def title_tells(self) -> bool:
+        """Whether the title is more than a name: it tells amounts, or a list."""
+        return bool(re.search(r"\d|,|;|\+", self.pasted.title))
+
+    def source_line(self, number: int) -> str:
+        """A line of the paste as written, lower case; "" for no line of it."""
+        lines = self.pasted.source_text.splitlines()
+        return lines[number - 1].lower() if 0 < number <= len(lines) else ""
+
     @cached_property
     def title_words(self) -> str:
         """The title, lower case."""
@@ -143,11 +166,12 @@ class Case:
         """Foods of the ingredient lines, then foods that only the method puts into the jar."""
         seen: dict[str, list[PastedLine]] = {}
         for line in self.pasted.lines:
-            for name in (line.food, *line.alternatives):
-                if name and not self._left_out(name, line.line):
+            in_canner = line.food == "water" and "canner" in self.source_line(line.line)
+            for name in () if in_canner else (line.food, *line.alternatives):
+                if name and not self._left_out(name, line):
                     seen.setdefault(name, []).append(line)
         made = [
-            Item(find_food(name), lines[0].food_said or name, lines[0].line, tuple(lines))
+            Item(find_food(name), _said(lines[0], name), lines[0].line, tuple(lines))
             for name, lines in seen.items()
         ]
         for mention in self.in_jar:
@@ -162,16 +186,18 @@ class Case:
         return tuple(
             one
             for one in self.pasted.mentions
-            if one.where != "title"
+            if (one.where != "title" or self.title_tells)
             and not one.negated
             and not one.at_serving
             and not _taken_off(one)
+            and not _LATER.search(one.sentence)
         )
 
-    def _left_out(self, food: str, line: int) -> bool:
+    def _left_out(self, food: str, line: PastedLine) -> bool:
         """Whether a line's food is denied or kept for the table in every mention of that line."""
-        told = [m for m in self.pasted.mentions if m.food == food and m.line == line]
-        return bool(told) and all(m.negated or m.at_serving for m in told)
+        told = [m for m in self.pasted.mentions if m.food == food and m.line == line.line]
+        later = line.at_serving or bool(_LATER.search(line.text))
+        return later or (bool(told) and all(m.negated or m.at_serving for m in told))
 
     def with_role(self, *roles: str) -> Iterator[Item]:
         """Items that have any of the roles."""
@@ -182,9 +208,17 @@ class Case:
     @cached_property
     def process_minutes(self) -> tuple[Minutes, ...]:
         """Minutes that the text gives as the process, for this jar where it tells them apart."""
-        told = [m for m in self.pasted.facts.minutes if m.what == "process"]
+        told = [m for m in self.pasted.facts.minutes if m.what == "process"] or self._left_minutes()
         own = [m for m in told if m.jar == self.jar]
-        return tuple(own or [m for m in told if not m.jar])
+        return tuple(own or [m for m in told if not m.jar] or told)
+
+    def _left_minutes(self) -> list[Minutes]:
+        """Minutes in pieces that nothing else explains: a time is not lost for its place."""
+        return [
+            Minutes(int(found.group(1)), "process", "", found.group(0), line)
+            for line, text in self.pasted.not_understood
+            for found in _MINUTES.finditer(text)
+        ]
 
     @cached_property
     def low_acid(self) -> bool:
@@ -192,9 +226,11 @@ class Case:
         if not self.target:
             return False
         food, form = self.target
-        facts = [f for f in library.products() if f.food == food and form in ("", f.form)]
+        facts = [
+            f for f in library.products() if f.food == food and (not f.form or form in ("", f.form))
+        ]
         return any(f.acidity == "low-acid" for f in facts)
 
     def holds(self, *words: str) -> bool:
         """Whether the text holds any of the words or phrases."""
-        return any(re.search(rf"\b{re.escape(word)}", self.text) for word in words)
+        return any(re.search(rf"\b{re.escape(word)}(?:s|es)?\b", self.text) for word in words)

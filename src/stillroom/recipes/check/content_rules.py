@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from stillroom.foods.vocabulary import find_food, title_of
-from stillroom.processes import names
+from stillroom.processes import lookup, names
 from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
 from stillroom.recipes.check.tables import own_words
@@ -42,6 +42,8 @@ def barred_everywhere(case: Case) -> Iterator[Finding]:
 def oil(case: Case) -> Iterator[Finding]:
     """Oil and fat only where the printed recipe holds them."""
     for item in case.with_role(*_FATS):
+        if case.family == "ground meat" and re.search(r"(?:pork|beef)\s+fat", item.said):
+            continue
         if not _allowed(case, item) and "dairy" not in item.food.roles:
             yield finding("oil", item.said, line=item.line)
 
@@ -133,7 +135,10 @@ def extras(case: Case) -> Iterator[Finding]:
 
 def _plain_acid(case: Case, item: Item) -> bool:
     """A splash of acid in low-acid food: taste only, which no rule minds and no time heeds."""
-    bottled = item.food.roles & {"vinegar"} or item.food.food in ("bottled lemon juice", "citric acid")
+    bottled = item.food.roles & {"vinegar"} or item.food.food in (
+        "bottled lemon juice",
+        "citric acid",
+    )
     return bool(bottled) and case.low_acid
 
 
@@ -158,10 +163,15 @@ def not_understood(case: Case) -> Iterator[Finding]:
     """Pieces that nobody understood: a whole ingredient blocks a verdict, a word of one is told."""
     parts = {(one.line, text) for one in case.pasted.lines if one.food for text in one.left_over}
     for line, text in case.pasted.not_understood:
-        part = (line, text) in parts or not _AMOUNT.match(text) or _TIME.search(text)
+        empty = not _WORDS.sub("", _AMOUNT_WORDS.sub("", text.lower())).strip(" .,;:-/()\"'")
+        part = (line, text) in parts or not _AMOUNT.match(text) or _TIME.search(text) or empty
         yield finding("part-not-understood" if part else "not-understood", text, line=line)
 
 
+_AMOUNT_WORDS = re.compile(r"[\d½⅓¼¾⅔⅛./]+")
+_WORDS = re.compile(
+    r"\b(?:lbs?|oz|g|kg|c|cups?|tsp|tbsp|t|qts?|quarts?|pts?|pints?|in|inch|pods?|of|the|a|and|dial)\b"
+)
 _AMOUNT = re.compile(r"\s*(?:about\s+)?[\d½⅓¼¾⅔⅛]")
 _TIME = re.compile(
     r"\b\d+\s*(?:h|hrs?|hours?|min|mins|minutes|sec|days?|weeks?|°|in\.?|inch|cm|lbs?\s+(?:dial|weighted))\b"
@@ -199,7 +209,7 @@ def no_base(case: Case) -> Iterator[Finding]:
 
 _GENERIC = (
     "relish", "pickles", "jam", "jelly", "sauce", "salsa", "pie filling", "soup", "stew", "syrup",
-    "preserves", "broth", "stock",
+    "preserves", "broth", "stock", "stewed",
 )  # fmt: skip
 
 
@@ -216,7 +226,7 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
         mains = [
             Item(find_food(one.food), one.said, one.line, ())
             for one in case.pasted.mentions
-            if one.where == "title" and not find_food(one.food).roles & free
+            if not one.negated and not find_food(one.food).roles & free
         ]
     if not told:
         yield from (finding("no-base", word) for word in _GENERIC if word in case.title_words)
@@ -233,7 +243,34 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
         yield finding("no-base", f"{case.pasted.title or 'this recipe'} (mixture)")
 
 
+_OWN = re.compile(r"\b(?:book|manual|handout|class|lab[- ]tested)\b(?:\s+(?:says?|time|recipe))?")
+
+
+def own_source(case: Case) -> Iterator[Finding]:
+    """A time by the person's own source, against the longest printed one among the foods."""
+    told = case.pasted.facts.own_source or (
+        found.group(0) if (found := _OWN.search(case.text)) else ""
+    )
+    if not told or case.target:
+        return
+    yield finding("own-source", told)
+    said = [m.minutes for m in case.process_minutes]
+    longest = max((_printed(case, item) for item in case.items if item.lines), default=(0, ""))
+    if said and max(said) < longest[0]:
+        yield finding("own-source-short", f"{max(said)} min", got=str(max(said)),
+                      want=str(longest[0]), food=longest[1])  # fmt: skip
+
+
+def _printed(case: Case, item: Item) -> tuple[int, str]:
+    """The longest printed minutes for one food alone, in this jar and pack."""
+    if item.food.canning != "own process":
+        return (0, "")
+    name = item.food.process.partition("|")[0]
+    answer = lookup(name, elevation=case.feet, jar=case.jar or None, method=case.method or None)
+    return max(((row.minutes, item.said) for row in answer.processes), default=(0, ""))
+
+
 RULES = (
-    barred_everywhere, oil, puree, puree_of, without_process, extras, white_flesh, not_understood, absurd,
+    barred_everywhere, own_source, oil, puree, puree_of, without_process, extras, white_flesh, not_understood, absurd,
     no_base,
 )  # fmt: skip

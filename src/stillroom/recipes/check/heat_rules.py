@@ -59,7 +59,7 @@ def kept_cold(case: Case) -> Iterator[Finding]:
     """A recipe for the refrigerator or freezer asks for no process."""
     for said in case.pasted.facts.methods:
         if said in ("refrigerator", "freezer") and case.kept_cold:
-            yield finding("kept-cold", said)
+            yield finding("kept-cold", f"{case.pasted.title or 'recipe'} ({said})", where=said)
 
 
 def method_against_acid(case: Case) -> Iterator[Finding]:

@@ -62,7 +62,8 @@ def raw_without_liquid(case: Case) -> Iterator[Finding]:
         return
     for item in case.with_role(*_LIQUIDS):
         denied = [m for m in case.pasted.mentions if m.food == item.food.food and m.negated]
-        if not denied and (item.lines or "boiling" not in item.said):
+        bones = item.food.food.endswith("bones")
+        if not (denied or bones) and (item.lines or "boiling" not in item.said):
             yield finding("raw-liquid", f"{item.said} (liquid)", food=case.food_name,
                           line=item.line)  # fmt: skip
 

@@ -15,7 +15,9 @@ from stillroom.recipes.check.finding import Finding, finding
 from stillroom.recipes.check.tables import Proportion, proportions
 from stillroom.recipes.pasted import PastedLine
 
-_NOT_FOOD = frozenset(["acid", "salt", "sugar", "starch", "oil", "water", "liquid", "brine", "herbs"])
+_NOT_FOOD = frozenset(
+    ["acid", "salt", "sugar", "starch", "oil", "water", "liquid", "brine", "herbs"]
+)
 _ANCHORS = ("at least", "about", "exactly")
 _LEMON = frozenset(["bottled lemon juice", "bottled lime juice"])
 # Cups, spoons and scales of a kitchen; a cup of one cut against a pound of another.
@@ -52,7 +54,7 @@ def _against(case: Case, rows: list[Proportion]) -> Iterator[Finding]:
             yield finding("amount-unclear", _main(case))
         return
     # A recipe of which only the acid is printed is taken as one batch.
-    size = max(anchors) if anchors else max((s for s, _ in sizes), default=Fraction(1))
+    size = max(anchors) if anchors else next((s for s, _ in sizes), Fraction(1))
     for row in rows:
         if row.group.startswith("acid"):
             yield from _acid_row(case, row, size)
@@ -87,6 +89,8 @@ def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
             if line in counted or (line.joint and amount is None):
                 continue
             counted.append(line)
+            if amount is None and any(line.line == one.line for one in counted[:-1]):
+                continue
             if amount is None or line.per:
                 return None
             got = as_kind(item.food, line.prep, amount, row.amount.kind)
@@ -105,6 +109,11 @@ def _room(case: Case, row: Proportion) -> Fraction:
 def _held(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
     items = _lines(case, row)
     got = _amount(case, row, low=row.rule == "at least")
+    if not items and row.rule == "at least" and row.group in ("salt", "sugar"):
+        other = next((i.said for i in case.with_role("sweetener") if i.lines), row.group)
+        yield finding(f"less-{row.group}", other, got="none",
+                      want=told(row.amount.value * size, row.amount.kind))  # fmt: skip
+        return
     if got is None:
         unclear = [i for i in items if row.rule == "at most" and row.group not in ("salt", "herbs")]
         for item in unclear[:1]:
@@ -140,7 +149,7 @@ def _acid_row(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
     if not lemon and case.family == "salsa":
         # Bottled lemon or lime juice, the stronger acid, may stand for vinegar measure for measure.
         got = (got or Fraction(0)) + _spoons_of(case, _LEMON)
-    if got and got * _SAME_UNIT >= want:
+    if got and got * _room(case, row) >= want:
         return
     others = [i for i in case.with_role("vinegar") if i.lines and lemon]
     if lemon and others and case.family == "salsa":
@@ -156,7 +165,38 @@ def _acid_row(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
 
 def _spoons_of(case: Case, foods: frozenset[str]) -> Fraction:
     lines = [line for i in case.items if i.food.food in foods for line in i.lines]
-    return sum((one.low.value for one in lines if one.low and one.low.kind == "volume"), Fraction(0))
+    return sum(
+        (one.low.value for one in lines if one.low and one.low.kind == "volume"), Fraction(0)
+    )
+
+
+def jar_limits(case: Case) -> Iterator[Finding]:
+    """What one jar may hold at most: a cube of pork, a few pearl onions, a clove of garlic."""
+    if not case.target:
+        return
+    rows = [
+        one for one in proportions(*case.target) if one.per != "batch" and one.rule == "at most"
+    ]
+    groups: dict[str, list[Proportion]] = {}
+    for row in rows:
+        if not row.group.startswith("acid") and row.per == (case.jar or row.per):
+            groups.setdefault("|".join(row.ingredient), []).append(row)
+    for same in groups.values():
+        items = _lines(case, same[0])
+        for item in items:
+            for line in item.lines:
+                yield from _one_jar(item, line, same)
+
+
+def _one_jar(item: Item, line: PastedLine, rows: list[Proportion]) -> Iterator[Finding]:
+    amount = line.high
+    for row in rows:
+        if amount is not None and line.per and amount.kind == row.amount.kind:
+            if amount.value > row.amount.value * _SAME_UNIT:
+                yield finding("more-low-acid", item.said, line=line.line, got=line.text,
+                              want=f"{row.written} a {row.per}")  # fmt: skip
+            return
+    yield finding("amount-unclear", item.said, line=line.line)
 
 
 def starch_kind(case: Case) -> Iterator[Finding]:
@@ -183,4 +223,4 @@ def double_batch(case: Case) -> Iterator[Finding]:
         yield finding("double-batch", "double batch")
 
 
-RULES = (proportion, starch_kind, sugar_cut, double_batch)
+RULES = (proportion, jar_limits, starch_kind, sugar_cut, double_batch)

@@ -10,6 +10,10 @@ _FULL = re.compile(
     r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)|3/4\s+(?:full\s+)?(?:with|of)\s+solids"
     r"|three[- ]fourths?|all\s+solids|pack\s+(?:jars\s+)?(?:tight|full)|two[- ]thirds|2/3\s+(?:with\s+)?solids)"
 )
+_HALF = re.compile(
+    r"half[- ]fill|(?:half|1/2|½)\s+(?:full|solids?|of\s+solids|with\s+solids)|fill\w*\s+(?:\w+\s+)?half"
+    r"|half\s+(?:the\s+)?(?:jar|of)|solids?\s+(?:at\s+most\s+)?half|equal\s+(?:parts\s+)?solids"
+)
 _DRY = re.compile(
     r"\b(?:dry|unsoaked|straight\s+into|do\s+not\s+soak|no\s+soaking|cook\s+in\s+the\s+jar)\b"
 )
@@ -25,7 +29,7 @@ def half_solids(case: Case) -> Iterator[Finding]:
     full = _FULL.search(case.text)
     if full:
         yield finding("soup-half", f"solids: {full.group(0)}")
-    elif not case.pasted.facts.half_solids:
+    elif not (case.pasted.facts.half_solids or _HALF.search(case.text)):
         yield finding("soup-half-unsaid", "solids")
 
 

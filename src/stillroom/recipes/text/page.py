@@ -103,7 +103,11 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
     for place, (number, line) in enumerate(written):
         if place == 0 and _is_title(line, len(written)):
             page.title, page.title_line = line, number
-            title_food = title_food or _one_food(line)
+            name, rest = _title_and_rest(line)
+            title_food = title_food or _one_food(name)
+            if rest:
+                page.title = name
+                _sort(page, number, rest, title_food)
             continue
         _sort(page, number, line, title_food)
     return _finish(page, text, kind)
@@ -129,6 +133,26 @@ def _one_food(title: str) -> str:
     """The only food that a title names, or ""."""
     found = {m.food for m in mentions_in(title, 1, "title")}
     return found.pop() if len(found) == 1 else ""
+
+
+def _title_and_rest(line: str) -> tuple[str, str]:
+    """A first line that goes on into the recipe, cut where its name ends.
+
+    Examples
+    --------
+    >>> _title_and_rest("Beef stock, 2 c soy sauce; quarts 25 min")
+    ('Beef stock', '2 c soy sauce; quarts 25 min')
+    >>> _title_and_rest("Turkey soup, 6 pints")
+    ('Turkey soup, 6 pints', '')
+    """
+    cut = re.search(r":\s", line) or re.search(r"\s[-–—+]\s|[;,]\s|\.\s", line)
+    if not cut:
+        return line, ""
+    name, rest = line[: cut.start()].strip(), line[cut.end() :].strip()
+    tells = re.search(r"[0-9½¼¾⅓⅔⅛]", rest) and len(rest.split()) > 2
+    if name and tells and mentions_in(rest, 1, "ingredient"):
+        return name, rest
+    return line, ""
 
 
 def _is_title(line: str, count: int) -> bool:
