@@ -8,9 +8,10 @@ from typing import Literal
 
 from stillroom.recipes.text.jars import jar_of, jar_pattern
 from stillroom.recipes.text.kitchen_words import filler_words, prep_words
-from stillroom.recipes.text.measures import Measured, measured_at, skip
+from stillroom.recipes.text.measures import Measured, measured_at
 from stillroom.recipes.text.names import food_at, stem
 from stillroom.recipes.text.tokens import Token
+from stillroom.recipes.text.units import skip
 
 Sort = Literal["amount", "food", "word", "group", "join", "phrase", "sign"]
 JOINS = frozenset("and plus or nor & + , ;".split())

@@ -1,85 +1,22 @@
-"""Amounts in a row of tokens: numbers, ranges, sums and the units people write."""
+"""Amounts in a row of tokens: numbers, ranges and sums with their units."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
 
 from stillroom.recipes.text.tokens import Token
-from stillroom.units.amounts import (
-    COUNTS,
-    CUP,
-    GALLON,
-    LARGEST,
-    MILLILITRE,
-    OUNCE,
-    POUND,
-    QUART,
-    Amount,
+from stillroom.recipes.text.units import (
+    DASHES,
+    HOLDERS,
+    SIZES,
+    UNITS,
+    amount_of,
+    behind_dot,
+    skip,
+    unit_at,
 )
+from stillroom.units.amounts import COUNTS, LARGEST, Amount
 
-Kind = Literal["volume", "weight", "count"]
-
-_SPELLED = {
-    "tsp": "tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls ts tspn",
-    "tbsp": "tbsp tbsps tblsp tblsps tblspn tbl tbls tbs tb tablespoon tablespoons tablespoonful "
-    "tablespoonfuls",
-    "cup": "c cup cups cupful cupfuls",
-    "pint": "pint pints pt pts",
-    "quart": "quart quarts qt qts",
-    "gallon": "gallon gallons gal gals",
-    "fl oz": "floz",
-    "ml": "ml mls milliliter milliliters millilitre millilitres cc",
-    "cl": "cl",
-    "dl": "dl deciliter deciliters decilitre decilitres",
-    "l": "l liter liters litre litres ltr",
-    "lb": "lb lbs pound pounds",
-    "oz": "oz ozs ounce ounces",
-    "g": "g gm gms gr gram grams gramme grammes",
-    "kg": "kg kgs kilo kilos kilogram kilograms",
-}
-_UNITS = {said: unit for unit, words in _SPELLED.items() for said in words.split()}
-_SIZES: dict[str, tuple[str, Fraction]] = {
-    "tsp": ("tsp", Fraction(1)),
-    "tbsp": ("tsp", Fraction(3)),
-    "cup": ("tsp", CUP),
-    "pint": ("tsp", 2 * CUP),
-    "quart": ("tsp", QUART),
-    "gallon": ("tsp", GALLON),
-    "fl oz": ("tsp", Fraction(6)),
-    "ml": ("tsp", MILLILITRE),
-    "cl": ("tsp", 10 * MILLILITRE),
-    "dl": ("tsp", 100 * MILLILITRE),
-    "l": ("tsp", 1000 * MILLILITRE),
-    "lb": ("g", POUND),
-    "oz": ("g", OUNCE),
-    "g": ("g", Fraction(1)),
-    "kg": ("g", Fraction(1000)),
-}
-# Things one counts, with the plural where "s" does not make it.
-_COUNTED = (
-    "bag bottle box branch bulb bunch bushel can carton clove container cob crate cube dash drop "
-    "ear envelope fillet fist flat glass glug grind grinding handful head heart jar jug knob leaf "
-    "link loaf log lug nub pack package packet peck piece pinch pkg pod pouch punnet rib root "
-    "scoop segment shake shot slab slice spear splash sprig sprinkle stalk stem stick strip tin "
-    "tub tube wedge"
-)
-_ODD = {
-    "branches": "branch", "boxes": "box", "bunches": "bunch", "dashes": "dash", "leaves": "leaf",
-    "loaves": "loaf", "pinches": "pinch", "glasses": "glass", "splashes": "splash",
-    "pouches": "pouch", "pkgs": "pkg", "pkt": "packet", "pkts": "packet", "pcs": "piece",
-    "pc": "piece", "bch": "bunch", "bn": "bunch", "bu": "bushel", "hd": "head", "fillets": "fillet",
-    "filet": "fillet", "filets": "fillet", "env": "envelope", "handsful": "handful",
-}  # fmt: skip
-_UNITS |= {word: word for word in _COUNTED.split()}
-_UNITS |= {f"{word}s": word for word in _COUNTED.split() if f"{word}s" not in _UNITS}
-_UNITS |= _ODD
-_UNITS |= {many: one for one, many in COUNTS.items() if many and one != "each"}
-HOLDERS = frozenset(
-    "bag bottle box can carton container envelope jar jug pack package packet pkg pouch tin tub "
-    "tube".split()
-)
-_UNITS |= {"dozen": "dozen", "dozens": "dozen", "doz": "dozen"}
 NUMBERS = {
     word: Fraction(number)
     for number, word in enumerate(
@@ -95,7 +32,6 @@ _BIG = frozenset(
     "large lg medium med small sm big little whole good jumbo generous heaping heaped scant level "
     "rounded packed full fat thick thin long short fresh new regular size sized".split()
 )
-_DASHES = frozenset("-–—‒")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,46 +51,6 @@ class Measured:
     bare: bool = False
     extra: str = ""
     remark: str = ""
-
-
-def skip(row: Sequence[Token], at: int) -> int:
-    """The next place that is no space."""
-    while at < len(row) and row[at].sort == "space":
-        at += 1
-    return at
-
-
-def unit_at(row: Sequence[Token], at: int, value: Fraction = Fraction(1)) -> tuple[str, str, int]:
-    """Unit, the words said for it and the place behind; "" where no unit stands there."""
-    at = skip(row, at)
-    if at >= len(row):
-        return "", "", at
-    token = row[at]
-    if token.text == "#":
-        return "lb", "#", at + 1
-    if token.sort != "word":
-        return "", "", at
-    unit = _cased(token.text) or _UNITS.get(token.plain, "")
-    end = at + 1
-    if token.plain in ("fl", "fluid"):
-        after = skip(row, _dot(row, end))
-        if after < len(row) and _UNITS.get(row[after].plain) == "oz":
-            unit, end = "fl oz", after + 1
-    # 180 C is a temperature.
-    if not unit or (token.text == "C" and value >= 60):
-        return "", "", at
-    end = _dot(row, end)
-    return unit, "".join(t.text for t in row[at:end]), end
-
-
-def _cased(text: str) -> str:
-    """A capital T is a tablespoon and a small one a teaspoon; nothing else hangs on case."""
-    return {"T": "tbsp", "t": "tsp", "Tb": "tbsp", "TB": "tbsp"}.get(text, "")
-
-
-def _dot(row: Sequence[Token], at: int) -> int:
-    """Behind the period of an abbreviation: one that a small letter, a sign or nothing follows."""
-    return at + 1 if at < len(row) and row[at].text == "." else at
 
 
 def _quantity(row: Sequence[Token], at: int) -> tuple[Fraction, int] | None:
@@ -231,7 +127,7 @@ def measured_at(row: Sequence[Token], at: int, *, alone: bool = False) -> Measur
     if at < len(row) and row[at].text == "~":
         at = skip(row, at + 1)
     while at < len(row) and row[at].plain in _ABOUT and row[at].sort == "word":
-        at = skip(row, _dot(row, at + 1))
+        at = skip(row, behind_dot(row, at + 1))
     first = _quantity(row, at)
     if first is None:
         return None
@@ -252,7 +148,7 @@ def _second(row: Sequence[Token], end: int) -> tuple[Fraction, int] | None:
     sign = skip(row, end)
     if sign >= len(row):
         return None
-    if row[sign].text in _DASHES or row[sign].plain in ("to", "or"):
+    if row[sign].text in DASHES or row[sign].plain in ("to", "or"):
         upper = skip(row, sign + 1)
         digits = upper < len(row) and (row[upper].sort == "number" or row[upper].plain in NUMBERS)
         if digits:
@@ -265,7 +161,7 @@ def _with_unit(
 ) -> Measured | None:
     place = skip(row, end)
     # "14-ounce can", "3 (12-oz) cans", "2 x 400 g"
-    if place < len(row) and row[place].text in _DASHES:
+    if place < len(row) and row[place].text in DASHES:
         place = skip(row, place + 1)
         if not unit_at(row, place)[0]:
             place = skip(row, end)
@@ -275,13 +171,13 @@ def _with_unit(
     extra_from = place
     if not unit_at(row, place, high)[0]:
         while place < len(row) and row[place].sort == "word" and row[place].plain in _BIG:
-            place = skip(row, _dot(row, place + 1))
+            place = skip(row, behind_dot(row, place + 1))
     unit, said, after = unit_at(row, place, high)
     if unit == "dozen":
         low, high = low * 12, high * 12
         place = extra_from = after
         inner, inner_said, inner_after = unit_at(row, after, high)
-        if inner in COUNTS or inner in _UNITS:
+        if inner in COUNTS or inner in UNITS:
             unit, said, after = inner, inner_said, inner_after
         else:
             return Measured(Amount(low, "each"), Amount(high, "each"), said, "each", start, after)
@@ -292,14 +188,9 @@ def _with_unit(
             Amount(low, "each"), Amount(high, "each"), "", "each", start, end, bare=True
         )
     extra = "".join(t.text for t in row[extra_from:place]).strip()
-    lower, upper = _amount(low, unit), _amount(high, unit)
+    lower, upper = amount_of(low, unit), amount_of(high, unit)
     made = Measured(lower, upper, said, unit, start, after, extra=extra)
     return _summed(row, made)
-
-
-def _amount(value: Fraction, unit: str) -> Amount:
-    base, size = _SIZES.get(unit, (unit, Fraction(1)))
-    return Amount(value * size, base)
 
 
 def _sized(
@@ -315,10 +206,10 @@ def _sized(
         return None
     value = row[inner].value
     dash = skip(row, inner + 1)
-    if dash < len(row) and row[dash].text in _DASHES:
+    if dash < len(row) and row[dash].text in DASHES:
         dash += 1
     unit, said, after = unit_at(row, dash, value)
-    if unit not in _SIZES:
+    if unit not in SIZES:
         return None
     if opened:
         after = skip(row, after)
@@ -332,14 +223,14 @@ def _sized(
     else:
         remark = "".join(t.text for t in row[inner:after])
         dash = after
-        if dash < len(row) and row[dash].text in _DASHES:
+        if dash < len(row) and row[dash].text in DASHES:
             after += 1
     vessel, holder_said, holder_end = unit_at(row, after)
     if vessel not in HOLDERS and not times:
         return None
     if vessel in HOLDERS:
         after = holder_end
-    base, size = _SIZES[unit]
+    base, size = SIZES[unit]
     each = value * size
     return Measured(
         Amount(low * each, base),
@@ -354,7 +245,7 @@ def _sized(
 
 def _summed(row: Sequence[Token], first: Measured) -> Measured:
     """ "2 lb 8 oz", "1 cup plus 2 Tbsp": a second amount of the same kind, in a smaller unit."""
-    if first.unit not in _SIZES:
+    if first.unit not in SIZES:
         return first
     place = skip(row, first.end)
     joined = place < len(row) and (row[place].text in "+&" or row[place].plain in ("plus", "and"))
@@ -363,11 +254,11 @@ def _summed(row: Sequence[Token], first: Measured) -> Measured:
     if place >= len(row) or row[place].sort != "number":
         return first
     unit, said, after = unit_at(row, place + 1, row[place].value)
-    if unit not in _SIZES or _SIZES[unit][0] != first.high.unit:
+    if unit not in SIZES or SIZES[unit][0] != first.high.unit:
         return first
-    if _SIZES[unit][1] >= _SIZES[first.unit][1]:
+    if SIZES[unit][1] >= SIZES[first.unit][1]:
         return first
-    more = _amount(row[place].value, unit)
+    more = amount_of(row[place].value, unit)
     said = "".join(t.text for t in row[first.start : after])
     return Measured(
         first.low + more, first.high + more, said, first.unit, first.start, after,
@@ -385,7 +276,7 @@ _NOT_FOOD = frozenset(
 def _no_amount(row: Sequence[Token], place: int) -> bool:
     """Whether the number before is inches, minutes, degrees or percent."""
     place = skip(row, place)
-    if place < len(row) and row[place].text in _DASHES:
+    if place < len(row) and row[place].text in DASHES:
         place = skip(row, place + 1)
     if place >= len(row):
         return False

@@ -6,10 +6,10 @@ from functools import lru_cache
 
 from stillroom.recipes.pasted import Mention, Where
 from stillroom.recipes.text.elements import words_at
-from stillroom.recipes.text.measures import unit_at
 from stillroom.recipes.text.names import food_at, names, stem, when_fresh
 from stillroom.recipes.text.sentences import sentences
 from stillroom.recipes.text.tokens import Token, tokens
+from stillroom.recipes.text.units import unit_at
 
 # A food that only names a tool or a size is none: a jelly jar, a potato masher, walnut-size.
 _TOOLS = frozenset(
