@@ -124,7 +124,7 @@ def _element(text: str, row: Sequence[Token], at: int, before: list[Element]) ->
             return Element("amount", at, measured.end, measured=measured)
     if token.text in JOINS or token.plain in JOINS:
         return Element("join", at, at + 1, flag=token.plain)
-    if token.text == "/" and 0 < at < len(row) - 1 and row[at - 1].sort == "word":
+    if token.text == "/":
         return Element("join", at, at + 1, flag="/")
     if token.sort == "word":
         return _worded(row, at)
@@ -167,7 +167,8 @@ def _worded(row: Sequence[Token], at: int) -> Element:
     """The longest food name from here, else one word."""
     places = words_at(row, at, 6)
     food, length = food_at([stem(row[place].text) for place in places], 0)
-    if food:
+    # "green" is a color; only "greens" are a food.
+    if food and not (length == 1 and row[at].plain == "green"):
         last = places[length - 1]
         return Element(
             "food", at, last + 1, tuple(stem(row[p].text) for p in places[:length]), food

@@ -7,30 +7,39 @@ from stillroom.recipes.text.elements import Element, words_at
 from stillroom.recipes.text.item import Item, Line, plain_word
 from stillroom.recipes.text.kitchen_words import prep_words
 from stillroom.recipes.text.names import food_at, mended, names, stem, when_fresh
-from stillroom.units.amounts import Amount
+from stillroom.recipes.text.tokens import tokens
+from stillroom.recipes.text.units import UNITS
+from stillroom.units.amounts import COUNTS, Amount
+
+# Parts of a plant that are counted; a "slice" behind a name is how it is cut.
+PIECES = frozenset(COUNTS) - {"each", "slice", "piece"} | {"rib", "bulb"}
 
 
-def slips(work: Line, head: list[Element]) -> list[Element]:
-    """A food read from a misspelled word, where the part names none."""
+def slips(work: Line, head: list[Element], foods: list[Element]) -> list[Element]:
+    """A food read from a misspelled word.
+
+    Where the part names another food, the slip must make its name longer: "cider vineger".
+    """
     for one in head:
         if one.sort != "word" or plain_word(one):
             continue
         read = mended(one.stems[0])
         if not read:
             continue
+        told = f"{work.row[one.start].text}>{read}"
+        # The slip may be the last word of the name: "green baens".
+        before = [e for e in head if e.end <= one.start and e.sort in ("word", "food")][-1:]
+        if before:
+            row = (*before[0].stems, read)
+            food, length = food_at(row, 0)
+            if length == len(row):
+                return [Element("food", before[0].start, one.end, row, food, flag=told)]
         places = words_at(work.row, one.start, 4)
         words = [read, *(stem(work.row[p].text) for p in places[1:])]
         food, length = food_at(words, 0)
-        # The slip may be the last word of the name: "green baens".
-        before = [e for e in head if e.end <= one.start and e.sort == "word"][-1:]
-        if before:
-            longer, more = food_at([before[0].stems[0], read], 0)
-            if more == 2:
-                return [Element("food", before[0].start, one.end, (before[0].stems[0], read),
-                                longer, flag=f"{work.row[one.start].text}>{read}")]  # fmt: skip
-        if food:
-            return [Element("food", one.start, places[length - 1] + 1, tuple(words[:length]),
-                            food, flag=f"{work.row[one.start].text}>{read}")]  # fmt: skip
+        if food and (length > 1 or not foods):
+            end = places[length - 1] + 1
+            return [Element("food", one.start, end, tuple(words[:length]), food, flag=told)]
     return []
 
 
@@ -114,6 +123,24 @@ def _vegetable(work: Line, item: Item) -> bool:
         or (amount is not None and (amount.unit == "each" or amount.kind == "weight"))
         or (amount is not None and amount.kind == "volume" and amount.value >= 12)
     )
+
+
+def count_unit(item: Item) -> None:
+    """The unit that stands in the name: "6 garlic cloves" are cloves, "3 celery ribs" ribs."""
+    measured = item.measured
+    if measured is None or not measured.bare or not item.food_elements:
+        return
+    listed = {UNITS.get(t.plain, t.plain) for t in tokens(item.food) if t.sort == "word"}
+    behind = [s for e in item.words if e.start >= item.food_elements[0].end for s in e.stems[:1]]
+    last = item.food_elements[0].stems[-1]
+    unit = UNITS.get(last) or UNITS.get((behind or [""])[0])
+    if unit and unit in PIECES and unit not in listed:
+        item.measured = replace(
+            measured,
+            low=Amount(measured.low.value, unit),
+            high=Amount(measured.high.value, unit),
+            unit_said=unit,
+        )
 
 
 def imply(work: Line, item: Item, title_food: str) -> bool:

@@ -24,7 +24,7 @@ semi-ripe separated shaken shell-on shelled shelling shredded shucked sieved sif
 simmered skin skinless skinned skins skin-on sliced slices slicing slightly slit slivered small
 smashed smoked smooth snapped snipped soaked soft softened sour split spray squeezed steamed stem
 stemmed stems stewed strained strips strong stoned stringed stringless strung sweet tart temperature
-tender thawed thick thickly thin thinly tightly tiny toasted tops topped torn trim uncooked
+tender thawed thick thickly thin thinly tightly tiny toasted tops topped torn trim uncooked warmed
 undrained underripe unpeeled unripe unsalted unseasoned unsweetened warm washed wash wedges well
 whole whisked wild yellow white red green orange black blue brown golden dark light pale bright
 crown garden homegrown homemade store-bought storebought young old baby mini jumbo extra virgin
@@ -44,7 +44,7 @@ a an the of and or to into in for at with without from on by as each about some 
 plus then until also just only very if it its is are be been being was were that this these those
 your our my his her their you we i they so such like per used using use off out up down one both
 not than too either well enough still preferably ideally after before when while over
-total additional approximately approx around roughly equal part parts amount way few bit
+jar jars total additional approximately approx around roughly equal part parts amount way few bit
 """.split()
 
 

@@ -6,11 +6,15 @@ from stillroom.recipes.pasted import PastedLine
 from stillroom.recipes.text.describe import SIGNS, describe, describe_tail
 from stillroom.recipes.text.elements import Element, elements
 from stillroom.recipes.text.item import Item, Line, plain_word
-from stillroom.recipes.text.kinds import imply, narrow, shared_noun, slips
+from stillroom.recipes.text.kinds import count_unit, imply, narrow, shared_noun, slips
 from stillroom.recipes.text.kitchen_words import TURNS, filler_words, prep_words
 from stillroom.recipes.text.names import food_at, stem
+from stillroom.recipes.text.tokens import tokens
 
 _BULLETS = frozenset("-–—*•·☐□▢▪‣●○+✓|")
+# Nouns that a list turns round: "broth, chicken".
+_ALWAYS_TURNED = frozenset(["vinegar", "bean"])
+_TURNED = _ALWAYS_TURNED | {"broth", "stock", "tomato", "sugar", "flour"}
 # A line longer than any ingredient list is prose: it is not read word by word as one.
 LONGEST = 2000
 
@@ -25,10 +29,14 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What one line gave. The texts of the pieces, joined, are the line."""
+    """What one line gave. The texts of the pieces, joined, are the line.
+
+    ``named`` are the places of the line, from and to a character, that name a food.
+    """
 
     lines: tuple[PastedLine, ...]
     pieces: tuple[Piece, ...]
+    named: tuple[tuple[int, int, str], ...] = ()
 
     @property
     def left_over(self) -> tuple[str, ...]:
@@ -74,7 +82,7 @@ def read_line(
         following = parts[place + 1] if place + 1 < len(parts) else None
         _take(work, join, part, following)
     made = _finish(work, line, title_food, label or section, label_per or per)
-    return Reading(tuple(made), _pieces(work))
+    return Reading(tuple(made), _pieces(work), _named(work))
 
 
 def _bullet(work: Line) -> int:
@@ -145,15 +153,16 @@ def _take(
     amounts = [e for e in head if e.sort == "amount"]
     foods = [e for e in head if e.sort == "food"]
     starts = bool(head) and _first(head).sort == "amount"
-    if not foods and not any(e.sort == "food" for e in tail):
-        foods = slips(work, head)
+    if not any(e.sort == "food" for e in tail):
+        foods = slips(work, head, foods) or foods
     shared = shared_noun(work, part, head, following)
     if shared:
         foods = [shared]
-    if foods and join in ("or", "nor", "/") and current and (current.food or current.measured):
+    either = join in ("or", "nor") or (join == "/" and not starts)
+    if foods and either and current and (current.food or current.measured):
         _alternative(work, current, part)
         return
-    if foods and not starts and current and _fills(current, foods, join):
+    if foods and (not starts or join == "/") and current and _fills(current, foods, join):
         describe(work, current, head, foods)
         describe_tail(work, current, tail)
         return
@@ -190,10 +199,12 @@ def _first(head: list[Element]) -> Element:
 def _turned(part: list[Element]) -> tuple[list[Element], list[Element]]:
     """The words that name the food, and those after "in", "with", "for" and the like."""
     for place, one in enumerate(part):
-        if one.sort == "word" and one.stems[0] in TURNS and place:
+        if one.sort != "word":
+            continue
+        of = part[place + 1].stems[:1] if place + 1 < len(part) else ()
+        # "butter the size of an egg"
+        if one.stems[0] in TURNS or (one.stems[0] == "size" and of == ("of",)):
             return part[:place], part[place:]
-        if one.sort == "word" and one.stems[0] in TURNS:
-            return [], part
     return part, []
 
 
@@ -202,11 +213,12 @@ def _fills(current: Item, foods: list[Element], join: str) -> bool:
     if not current.food:
         # "4 cups peeled and sliced carrots", "2 lb fresh, ripe tomatoes"
         return all(plain_word(word) for word in current.words) and not current.remarks
-    if join == "," and current.measured and not current.words and current.food_elements:
-        # "2 qt broth, chicken"
-        row = (*foods[0].stems, *current.food_elements[0].stems)
-        food, length = food_at(row, 0)
-        if food and length == len(row):
+    if join == "," and not current.words and current.food_elements:
+        # "2 qt broth, chicken", "vinegar, cider, 2 cups"; "salt, garlic" stay two.
+        noun = current.food_elements[0].stems
+        food, length = food_at((*foods[0].stems, *noun), 0)
+        turned = _TURNED if current.measured else _ALWAYS_TURNED
+        if food and length == len(foods[0].stems) + len(noun) and noun[-1] in turned:
             current.food = food
             return True
     return False
@@ -243,6 +255,7 @@ def _finish(work: Line, line: int, title_food: str, section: str, per: str) -> l
     made = []
     for item in work.items:
         narrow(work, item)
+        count_unit(item)
         implied = False
         if not item.food:
             implied = imply(work, item, title_food)
@@ -288,7 +301,7 @@ def _prep(work: Line, item: Item) -> str:
     said = [item.measured.extra] if item.measured and item.measured.extra else []
     for one in item.food_elements[:1]:
         # "fresh parsley" is listed as parsley: the word is kept.
-        listed = {stem(word) for word in item.food.split()}
+        listed = {stem(t.text) for t in tokens(item.food) if t.sort == "word"}
         for place in range(one.start, one.end):
             token = work.row[place]
             if token.sort == "word" and stem(token.text) in prep_words() - listed:
@@ -321,6 +334,16 @@ def _left(work: Line, start: int, end: int) -> tuple[str, ...]:
             found.append(work.said(run[0], run[-1] + 1))
             run = []
     return tuple(text for text in found if text)
+
+
+def _named(work: Line) -> tuple[tuple[int, int, str], ...]:
+    return tuple(
+        (token.start, token.end, item.food)
+        for item in work.items
+        if item.food
+        for place, token in enumerate(work.row[item.start : item.end], item.start)
+        if work.roles[place] == "food"
+    )
 
 
 def _pieces(work: Line) -> tuple[Piece, ...]:

@@ -78,6 +78,12 @@ def _quantity(row: Sequence[Token], at: int) -> tuple[Fraction, int] | None:
     if token.plain in NUMBERS:
         if following in _PARTS and token.plain == "one":
             return _PARTS[following], after + 1
+        if following == "and":
+            # "one and a half cups"
+            part = skip(row, after + 1)
+            half = skip(row, part + 1)
+            if half < len(row) and row[part].plain in ("a", "one") and row[half].plain in _PARTS:
+                return NUMBERS[token.plain] + _PARTS[row[half].plain], half + 1
         return NUMBERS[token.plain], at + 1
     if token.plain in ("half", "quarter"):
         # "half a cup", "half cup": the article goes with it; "half-pint" jars are no amount.

@@ -1,7 +1,7 @@
 """Every food met anywhere in a text, and whether the text keeps it out of the jar."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from stillroom.recipes.pasted import Mention, Where
@@ -37,6 +37,10 @@ _DENY = (
 _GONE = re.compile(
     r"^(?:[^.;,]{0,20}\s)?(?:is|are|was|were|being|be|may be|can be)?\s*(?:left out|omitted|skipped|"
     r"not (?:added|used|needed|included)|never (?:added|used))\b|^[\s-]+free\b"
+)
+_TAKEN = re.compile(
+    r"\b(?:trim\w*|skim\w*|remov\w*|drain\w*|cut|discard\w*|spoon\w*|pour\w*|excess|lift\w*)"
+    r"(?:\s+\w+){0,4}\s*$"
 )
 _SERVE_ALL = re.compile(
     r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|you're\s+|it\s+|we\s+|they\s+"
@@ -76,27 +80,55 @@ def mentions_in(text: str, line: int, where: Where) -> Iterator[Mention]:
     [('canning salt', True, False), ('flour', False, True)]
     """
     for sentence in sentences(text):
-        yield from _of_sentence(sentence, line, where)
+        row = tokens(sentence)
+        found = [(row[a].start, row[b - 1].end, food) for a, b, food in _foods(row)]
+        yield from _told(sentence, found, line, where)
 
 
-def _of_sentence(sentence: str, line: int, where: Where) -> Iterator[Mention]:
-    row = tokens(sentence)
-    found = list(_foods(row))
+def mentions_in_line(
+    text: str, line: int, named: Sequence[tuple[int, int, str]]
+) -> Iterator[Mention]:
+    """The foods of an ingredient line: those it was read as, and others that stand in it.
+
+    Parameters
+    ----------
+    text : the line as it was read
+    line : of the paste
+    named : places that name an ingredient, from and to a character, with its food
+    """
+    row = tokens(text)
+    found: list[tuple[int, int, str]] = []
+    for start, end, food in sorted(named):
+        if found and found[-1][2] == food and not re.search(r"[,;0-9]", text[found[-1][1] : start]):
+            found[-1] = (found[-1][0], end, food)
+        elif all(food != known for _, _, known in found):
+            found.append((start, end, food))
+    taken = [(start, end) for start, end, _ in named]
+    for a, b, food in _foods(row):
+        start, end = row[a].start, row[b - 1].end
+        if not any(start < over and begin < end for begin, over in taken):
+            found.append((start, end, food))
+    yield from _told(text, sorted(found), line, "ingredient")
+
+
+def _told(
+    sentence: str, found: list[tuple[int, int, str]], line: int, where: Where
+) -> Iterator[Mention]:
     if not found:
         return
     low = sentence.lower().replace("’", "'")
     if len(low) != len(sentence):
         low = sentence
-    denied = _denied(low, row, found)
+    denied = _denied(low, found)
     for place, (start, end, food) in enumerate(found):
         yield Mention(
             food=food,
-            said=sentence[row[start].start : row[end - 1].end],
+            said=sentence[start:end],
             line=line,
             where=where,
             sentence=sentence,
             negated=place in denied,
-            at_serving=_served(low, row[start].start),
+            at_serving=_served(low, start),
         )
 
 
@@ -138,11 +170,11 @@ def _foods(row: tuple[Token, ...]) -> Iterator[tuple[int, int, str]]:
         at = last
 
 
-def _denied(low: str, row: tuple[Token, ...], found: list[tuple[int, int, str]]) -> set[int]:
+def _denied(low: str, found: list[tuple[int, int, str]]) -> set[int]:
     """Places of foods that a "no", "without" or "instead of" keeps out."""
     denied: set[int] = set()
-    starts = [row[start].start for start, _, _ in found]
-    ends = [row[end - 1].end for _, end, _ in found]
+    starts = [start for start, _, _ in found]
+    ends = [end for _, end, _ in found]
     for cue in _deny().finditer(low):
         place = next((p for p, start in enumerate(starts) if start >= cue.end()), None)
         if place is None:
@@ -168,6 +200,10 @@ def _denied(low: str, row: tuple[Token, ...], found: list[tuple[int, int, str]])
                 denied.update(run)
     for place, end in enumerate(ends):
         if _GONE.match(low[end : end + 50]):
+            denied.add(place)
+        # "Skim off all fat": it is taken away.
+        fat = low[starts[place] : end] in ("fat", "fats", "grease", "drippings")
+        if fat and _TAKEN.search(low[max(0, starts[place] - 40) : starts[place]]):
             denied.add(place)
     return denied
 

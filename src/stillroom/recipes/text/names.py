@@ -11,7 +11,12 @@ from stillroom.recipes.text.tokens import plain
 from stillroom.words import stems
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
-# Left out of the food list, where a name must tell the kind: a card that says no more is read so.
+# A name that the food list leaves out because it must tell the kind: a card that says no more is
+# read so. A canner's syrup is sugar and water.
+_FIRST = dict.fromkeys(
+    ("syrup", "hot syrup", "sugar syrup", "simple syrup", "light syrup", "medium syrup",
+     "heavy syrup", "very light syrup", "extra light syrup", "very heavy syrup"), "sugar",
+)  # fmt: skip
 _SHORT = {"lemon juice": "bottled lemon juice", "lime juice": "bottled lime juice",
           "dill": "fresh dill", "green chiles": "hot peppers"}  # fmt: skip
 
@@ -38,14 +43,18 @@ def stem(word: str) -> str:
 
 
 def said_names() -> tuple[tuple[str, str], ...]:
-    """Every (name, food) of the food list, main names first."""
+    """Every (name, food) of the food list, main names first.
+
+    A name with a figure ("vinegar 5 %") is left out: its words alone would say more than written.
+    """
     listed = foods()
     main = [(food.food, food.food) for food in listed]
     other = [(name, food.food) for food in listed for name in food.other_names]
     known = {name for name, _ in (*main, *other)}
     loose = [(name, food) for food, names_, _ in _loose() for name in names_]
     short = [(name, food) for name, food in _SHORT.items() if name not in known]
-    return (*main, *other, *loose, *short)
+    named = (*_FIRST.items(), *main, *other, *loose, *short)
+    return tuple((name, food) for name, food in named if not re.search(r"[0-9%]", name))
 
 
 @lru_cache(maxsize=1)

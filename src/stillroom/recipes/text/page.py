@@ -11,9 +11,10 @@ from stillroom.recipes.text.facts import read_facts
 from stillroom.recipes.text.jars import jar_of, jar_pattern
 from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.recipes.text.lines import Reading, read_line
-from stillroom.recipes.text.mentions import mentions_in
+from stillroom.recipes.text.mentions import mentions_in, mentions_in_line
 from stillroom.recipes.text.names import food_at, stem
 from stillroom.recipes.text.sentences import LONGEST, sentences
+from stillroom.recipes.text.settle import settled
 from stillroom.recipes.text.tokens import tokens
 
 # A recipe is a page or two; a book or a log is a slip and would only be slow.
@@ -56,6 +57,7 @@ class _Page:
     title: str = ""
     title_line: int = 0
     lines: list[PastedLine] = field(default_factory=list)
+    found: list[Mention] = field(default_factory=list)
     written: list[tuple[int, str]] = field(default_factory=list)
     method: list[tuple[int, str]] = field(default_factory=list)
     headings: list[tuple[int, str]] = field(default_factory=list)
@@ -101,12 +103,11 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
     ]
     written = [(number, line) for number, line in numbered if line]
     for place, (number, line) in enumerate(written):
-        if place == 0 and _is_title(line, len(written)):
-            page.title, page.title_line = line, number
-            name, rest = _title_and_rest(line)
+        name, rest = _title_and_rest(line) if place == 0 else (line, "")
+        if place == 0 and (rest or _is_title(line, len(written))):
+            page.title, page.title_line = name, number
             title_food = title_food or _one_food(name)
             if rest:
-                page.title = name
                 _sort(page, number, rest, title_food)
             continue
         _sort(page, number, line, title_food)
@@ -150,7 +151,8 @@ def _title_and_rest(line: str) -> tuple[str, str]:
         return line, ""
     name, rest = line[: cut.start()].strip(), line[cut.end() :].strip()
     tells = re.search(r"[0-9½¼¾⅓⅔⅛]", rest) and len(rest.split()) > 2
-    if name and tells and mentions_in(rest, 1, "ingredient"):
+    plain = name and not re.search(r"[0-9½¼¾⅓⅔⅛]", name) and not _HEADINGS.match(line.lower())
+    if plain and tells and mentions_in(rest, 1, "ingredient"):
         return name, rest
     return line, ""
 
@@ -217,6 +219,7 @@ def _place(page: _Page, number: int, text: str, title_food: str) -> None:
         if _is_ingredients(reading, front, page):
             page.lines += reading.lines
             page.written.append((number, front))
+            page.found += mentions_in_line(front, number, reading.named)
             for one in reading.lines:
                 _unsettled(page, one, number)
         else:
@@ -309,8 +312,7 @@ def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
     found: list[Mention] = []
     if page.title:
         found += mentions_in(page.title, page.title_line, "title")
-    for number, line in page.written:
-        found += mentions_in(line, number, "ingredient")
+    found += page.found
     for number, line in page.headings:
         found += mentions_in(line, number, "method")
     for number, sentence in page.method:
@@ -322,7 +324,7 @@ def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
     return Pasted(
         title=page.title,
         lines=(*page.lines, *more),
-        mentions=tuple(found),
+        mentions=settled(found, (*page.lines, *more)),
         facts=facts,
         method=tuple(sentence for _, sentence in page.method),
         not_understood=tuple(dict.fromkeys(page.not_understood)),
