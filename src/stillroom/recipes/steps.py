@@ -86,7 +86,10 @@ def role_of(food: Food) -> Role:
     >>> role_of(find_food("garlic")), role_of(find_food("onions")), role_of(find_food("sugar"))
     ('seasoning', 'solids', 'sweet')
     """
-    return "seasoning" if food.food in _FLAVORINGS else _ROLES.get(food.kind, "solids")
+    if food.food in _FLAVORINGS:
+        return "seasoning"
+    # Fresh juice is sold as fruit and poured as a liquid.
+    return _ROLES.get(food.kind, "liquid" if "juice" in food.roles else "solids")
 
 
 def filling(recipe: Recipe) -> Filling:
