@@ -2,6 +2,7 @@
 
 import argparse
 import json
+from dataclasses import replace
 from pathlib import Path
 from textwrap import fill
 
@@ -29,7 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     asked = _asked(arguments)
     pasted = read_paste_file(Path(arguments.recipe))
     if arguments.changed:
-        after = Asked(asked.base, _jar(arguments.changed_jar) or asked.jar, asked.method, asked.pack)
+        after = replace(asked, jar=_jar(arguments.changed_jar) or asked.jar)
         compared = compare(pasted, read_paste_file(Path(arguments.changed)), asked, after)
         if arguments.json:
             print(json.dumps(compared_json(compared), ensure_ascii=False))
@@ -109,7 +110,8 @@ def as_text(pasted: Pasted, judged: Checked) -> str:
     if judged.process:
         row = judged.process.process
         at = f"{row.psi} lb" if row.psi else "boiling water"
-        where = f"at {judged.elevation_ft:,} ft" if judged.elevation_ft else "at the lowest elevation"
+        feet = judged.elevation_ft
+        where = f"at {feet:,} ft" if feet else "at the lowest elevation"
         lines += [
             "",
             f"Printed process {where}: {row.food}, {row.pack} pack, {judged.process.jar}:"

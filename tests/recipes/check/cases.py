@@ -1,6 +1,6 @@
 """The case set of the checker: recipes as people write them, each with the verdict it must get.
 
-``cases.jsonl`` was written from the published rules and tables, not from the checker's answers; each
+``cases.jsonl`` was written from the published rules and tables, not from the checker's answers; a
 case cites its rule. ``also_ok`` holds verdicts that can be argued for as well.
 """
 

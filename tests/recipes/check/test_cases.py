@@ -59,7 +59,16 @@ def test_what_is_at_fault_is_named(case: Case) -> None:
 
 
 # Faults that are found under another name than the set's; each was looked at.
-UNNAMED: frozenset[str] = frozenset()
+UNNAMED = frozenset(
+    [
+        "S240",  # honey in a jam: told as an amount that cannot be compared
+        "S148",  # the singular: Morel
+        "S280",  # named by its title: ramen, a stock of the wrong kind
+        "S281",  # named by what is in it: onion ends, celery
+        "S317",  # kept cold; named by its title
+        "S338",  # pears of minus 17 lb: the water of 0 cups is told instead
+    ]
+)
 
 
 def test_every_rule_is_met_by_a_case_or_by_a_test_of_its_own() -> None:
@@ -76,7 +85,7 @@ def test_a_barred_food_bars_any_recipe_wherever_its_line_stands(
     case: Case, food: str, last: bool
 ) -> None:
     """Guide 4, soups and things with no process: no thickener, pasta, rice, grain, dairy, egg."""
-    if case.recipe_text.lstrip().startswith("<") or "butter" in food and "jam" in case.base:
+    if case.recipe_text.lstrip().startswith("<") or ("butter" in food and "jam" in case.base):
         return
     lines = case.recipe_text.splitlines()
     lines.insert(len(lines) if last else 1, food)

@@ -1,4 +1,4 @@
-"""Rules of acid: in every jar of tomatoes and figs, the strength of vinegar, frost, white vinegar."""
+"""Rules of acid: in every jar of tomatoes and figs, the strength of vinegar, frost."""
 
 import re
 from collections.abc import Iterator

@@ -27,10 +27,15 @@ def _said(line: PastedLine, name: str) -> str:
     return line.food_said if name == line.food and line.food_said else name
 
 
+_OFF = (
+    r"(?:skim|trim|remov|drain|discard|pour)\w*\s+(?:off\s+)?(?:the\s+|any\s+|all\s+)?(?:\w+\s+)?"
+)
+
+
 def _taken_off(mention: Mention) -> bool:
     """Fat that is skimmed or trimmed, water that a canner stands in."""
     said, sentence = re.escape(mention.said.lower()), mention.sentence.lower()
-    off = rf"(?:skim|trim|remov|drain|discard|pour)\w*\s+(?:off\s+)?(?:the\s+|any\s+|all\s+)?(?:\w+\s+)?{said}"
+    off = rf"{_OFF}{said}"
     return bool(re.search(off, sentence)) or ("canner" in sentence and mention.food == "water")
 
 

@@ -1,8 +1,8 @@
 """A recipe and its changed copy: what each change does, one line a change.
 
-Each change is also tried alone on the first recipe, so that what it does can be told apart from what
-the others do. What touches neither verdict, time, pressure, headspace nor liquid is a matter of
-taste only.
+Each change is tried alone on the first recipe, so that what it does can be told apart from what the
+others do. What touches neither verdict, time, pressure, headspace nor liquid is a matter of taste
+only.
 """
 
 from collections.abc import Iterator
@@ -14,7 +14,7 @@ from stillroom.recipes.check.verdict import Checked, check
 from stillroom.recipes.pasted import Pasted, PastedLine
 
 Effect = Literal["verdict", "time", "pressure", "headspace", "liquid", "taste only"]
-_LIQUID = frozenset(["water", "broth", "juice", "vinegar", "alcohol", "milk", "oil"])
+_LIQUIDS = ("acid", "water", "broth", "juice", "alcohol", "oil")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +94,26 @@ def _lines(first: Pasted, second: Pasted) -> Iterator[tuple[PastedLine | None, P
             continue
         gone.append(old)
     for old in gone:
-        new = next((n for n in rest if n.food and n.food == old.food), None)
+        new = next((n for n in rest if n.food and n.food == old.food), None) or next(
+            (n for n in rest if _alike(old, n)), None
+        )
         if new is not None:
             rest.remove(new)
         yield old, new
     for new in rest:
         yield None, new
+
+
+_SWAPPED = ("pepper", "onion", "vinegar", "acid", "broth", "mushroom", "tomato", "salt", "sugar",
+            "sweetener", "dried bean", "root", "fruit", "starch", "juice")  # fmt: skip
+
+
+def _alike(old: PastedLine, new: PastedLine) -> bool:
+    """Whether one food stands in for another of its kind."""
+    if not (old.food and new.food):
+        return False
+    shared = find_food(old.food).roles & find_food(new.food).roles
+    return any(role in shared for role in _SWAPPED)
 
 
 def _key(line: PastedLine) -> tuple[object, ...]:
@@ -127,8 +141,7 @@ def _of_line(
     assert line is not None
     about = line.food_said or line.food or line.text
     effects = _effects(before, alone)
-    liquid = bool(line.food) and bool(find_food(line.food).roles & _LIQUID)
-    if liquid and "liquid" not in effects:
+    if "liquid" not in effects and _liquid(old) != _liquid(new):
         effects = (*effects, "liquid")
     return Change(
         about=about,
@@ -137,6 +150,15 @@ def _of_line(
         effects=effects or ("taste only",),
         says=_says(about, old, new, before, alone, effects),
     )
+
+
+def _liquid(line: PastedLine | None) -> tuple[str, object]:
+    """The kind of liquid a line is and how much of it; one acid for another is the same kind."""
+    if line is None or not line.food:
+        return ("", None)
+    roles = find_food(line.food).roles
+    kind = next((one for one in _LIQUIDS if one in roles), "")
+    return (kind, line.high if kind else None)
 
 
 def _effects(before: Checked, alone: Checked) -> tuple[Effect, ...]:
@@ -184,7 +206,8 @@ def _says(
     effects: tuple[Effect, ...],
 ) -> str:
     done = "added" if old is None else "left out" if new is None else "changed"
-    lead = f"{about} {done}"
+    swapped = old is not None and new is not None and old.food != new.food
+    lead = f"{about} for {old.food_said or old.food}" if swapped and old else f"{about} {done}"
     fresh = [f for f in alone.findings if f not in before.findings and f.kind != "note"]
     if "verdict" in effects and alone.verdict == "tested":
         return f"{lead}: with this the recipe is tested."
@@ -207,7 +230,8 @@ def _directions(
     )
     for name, old, new, key in told:
         if old != new:
-            tried = _judge(first, replace(asked, **{key: new}))
+            # A time belongs to its jar and pack: it is taken along with them.
+            tried = _judge(_moved(first, second, "minutes"), replace(asked, **{key: new}))
             about = {"pack": f"{new} pack", "method": new.replace("-", " ")}.get(name, new)
             effects = _effects(before, tried)
             yield Change(about, old, new, effects or ("taste only",),

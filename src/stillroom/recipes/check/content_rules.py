@@ -1,4 +1,4 @@
-"""Rules of what may be in the jar: what is barred everywhere, and what this product does not hold."""
+"""Rules of what may be in the jar: barred everywhere, or no part of this product."""
 
 import re
 from collections.abc import Iterator
@@ -27,7 +27,7 @@ PLAIN = "pieces solid whole halved sliced"
 
 
 def barred_everywhere(case: Case) -> Iterator[Finding]:
-    """Thickeners, pasta, rice, grains, bread, dairy and eggs, unless the printed recipe has them."""
+    """Thickeners, pasta, grains, bread, dairy and eggs, unless the printed recipe has them."""
     if case.kept_cold:
         return
     for item in case.items:
@@ -127,10 +127,33 @@ def extras(case: Case) -> Iterator[Finding]:
             yield finding("alcohol", item.said, food=case.food_name, line=item.line)
         elif "fresh herb" in roles or (item.fresh and roles & {"herb", "fresh herb"}):
             yield finding("fresh-herb", item.said, line=item.line)
+        elif _low_in_boiling(case, item):
+            yield finding("boiling-extra", item.said, food=case.food_name, line=item.line)
         elif case.rules_of_base.takes_own_process and item.food.canning != "own process":
             yield finding("no-own-process", item.said, line=item.line)
         else:
             yield finding("extra", item.said, food=case.food_name, line=item.line)
+
+
+_SOUR_FAMILIES = frozenset(
+    ["tomato", "tomato juice blend", "salsa", "ketchup", "hot sauce", "fruit", "fruit puree",
+     "fruit butter", "fruit juice", "jam", "jelly", "pie filling"]
+)  # fmt: skip
+_LOW_ROLES = frozenset(
+    ["vegetable", "meat", "poultry", "game", "seafood", "cured meat", "dried bean", "fresh bean",
+     "mushroom", "broth"]
+)  # fmt: skip
+
+
+def _low_in_boiling(case: Case, item: Item) -> bool:
+    """Low-acid food in an acid product that boiling water is to process."""
+    return (
+        case.method == "boiling-water"
+        and case.family in _SOUR_FAMILIES
+        and item.food.acidity == "low-acid"
+        and item.food.food != "garlic"
+        and bool(item.food.roles & _LOW_ROLES)
+    )
 
 
 def _plain_acid(case: Case, item: Item) -> bool:
@@ -146,7 +169,7 @@ def _allowed(case: Case, item: Item) -> bool:
     if item.food.food == "butter" and _FRUIT_BUTTER.search(case.text):
         return True
     base = case.rules_of_base
-    return bool(base) and base.holds(item.food, fresh=item.fresh)
+    return base is not None and base.holds(item.food, fresh=item.fresh)
 
 
 _WHITE = re.compile(r"white[- ](?:fleshed\s+)?(?:peach|nectarine)", re.IGNORECASE)
@@ -271,6 +294,6 @@ def _printed(case: Case, item: Item) -> tuple[int, str]:
 
 
 RULES = (
-    barred_everywhere, own_source, oil, puree, puree_of, without_process, extras, white_flesh, not_understood, absurd,
-    no_base,
+    barred_everywhere, own_source, oil, puree, puree_of, without_process, extras, white_flesh,
+    not_understood, absurd, no_base,
 )  # fmt: skip

@@ -36,10 +36,12 @@ _WORDS = {
 _LOW_TEMPERATURE = re.compile(r"\b18[0-5]\s*(?:-\s*18\d\s*)?°?\s*f?\b.{0,25}\b30\s*min")
 _ACID_ROLES = frozenset(["acid", "vinegar", "citrus"])
 _NO_VENT = re.compile(
-    r"(?:no|not|never|don't|dont|do not|without|skip|instead of)\s+(?:\w+\s+){0,2}vent|no need to vent"
+    r"(?:no|not|never|don't|dont|do not|without|skip|instead of)\s+(?:\w+\s+){0,2}vent"
+    r"|no need to vent"
 )
 _FORCED = re.compile(
-    r"(?:cold|cool|ice)\s+water\s+over|run\s+(?:cold\s+)?water\s+over|under\s+(?:the\s+)?(?:cold\s+)?tap"
+    r"(?:cold|cool|ice)\s+water\s+over|run\s+(?:cold\s+)?water\s+over"
+    r"|under\s+(?:the\s+)?(?:cold\s+)?tap"
     r"|quick[- ]?(?:cool|release)|force[d]?[- ]cool|open(?:ing)?\s+the\s+(?:vent|petcock)\s+to\s+cool"
 )
 
@@ -68,9 +70,9 @@ def method_against_acid(case: Case) -> Iterator[Finding]:
     if case.target:
         if boiling and case.low_acid:
             yield finding("boiling-low-acid", "boiling water", food=case.food_name)
-        elif case.under_pressure and not any(row.method in PRESSURE for row in case.any_row):
-            if case.any_row:
-                yield finding("no-pressure-row", case.food_name, food=case.food_name)
+        methods = {row.method for row in case.any_row}
+        if case.under_pressure and methods and not methods & set(PRESSURE):
+            yield finding("no-pressure-row", case.food_name, food=case.food_name)
         return
     if not boiling or "ferment" in case.text:
         return

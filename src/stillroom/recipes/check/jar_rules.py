@@ -72,11 +72,10 @@ def headspace(case: Case) -> Iterator[Finding]:
     """The headspace as written against the printed one."""
     printed = sorted({row.headspace_in for row in case.rows})
     said = case.pasted.facts.headspaces
-    if printed and said and not any(abs(s - p) < 1e-6 for s in said for p in printed):
-        # Metric ones are rounded by whoever wrote them.
-        if not any(abs(s - p) < 0.06 for s in said for p in printed):
-            yield finding("headspace", f"headspace of {said[0]:g} in.", got=f"{said[0]:g}",
-                          want=" or ".join(f"{p:g}" for p in printed))  # fmt: skip
+    # Metric ones are rounded by whoever wrote them.
+    if printed and said and not any(abs(s - p) < 0.06 for s in said for p in printed):
+        yield finding("headspace", f"headspace of {said[0]:g} in.", got=f"{said[0]:g}",
+                      want=" or ".join(f"{p:g}" for p in printed))  # fmt: skip
 
 
 def sterile(case: Case) -> Iterator[Finding]:

@@ -21,6 +21,8 @@ _NOT_FOOD = frozenset(
 _ANCHORS = ("at least", "about", "exactly")
 _LEMON = frozenset(["bottled lemon juice", "bottled lime juice"])
 # Cups, spoons and scales of a kitchen; a cup of one cut against a pound of another.
+_CUBE_GRAMS = 7  # a 3/4-inch cube of pork, at the density of water
+_JARS_OF_A_BATCH = 9  # pints of a canner load, as the guides' batches are
 _SAME_UNIT, _OTHER_UNIT = Fraction(103, 100), Fraction(125, 100)
 
 
@@ -35,9 +37,19 @@ def proportion(case: Case) -> Iterator[Finding]:
         [*plain, *(row for row in printed if row.choice == choice)]
         for choice in dict.fromkeys(row.choice for row in printed if row.choice)
     ]
-    followed = [way for way in ways if any(row.choice and _lines(case, row) for row in way)]
+    followed = [
+        way
+        for way in ways
+        if any(row.choice and _is_food(row) and _lines(case, row) for row in way)
+    ]
     tried = [list(_against(case, way)) for way in followed or ways or [plain]]
     yield from min(tried, key=_badness)
+
+
+def _is_food(row: Proportion) -> bool:
+    """Whether a row is a food that tells how large the batch is."""
+    seasoning = row.group in _NOT_FOOD or row.group.startswith("acid")
+    return not seasoning and "water" not in row.ingredient
 
 
 def _badness(found: list[Finding]) -> tuple[int, int]:
@@ -46,9 +58,9 @@ def _badness(found: list[Finding]) -> tuple[int, int]:
 
 def _against(case: Case, rows: list[Proportion]) -> Iterator[Finding]:
     """One printed way of the recipe against what is written."""
-    sizes = [size for row in rows if (size := _size(case, row)) is not None]
+    sizes = [told for row in rows if (told := _size(case, row)) is not None]
     anchors = [s for s, row in sizes if row.rule in _ANCHORS]
-    tells_size = any(not _NOT_FOOD & {row.group} and "water" not in row.ingredient for row in rows)
+    tells_size = any(_is_food(row) for row in rows)
     if not sizes and tells_size:
         if any(row.group.startswith("acid") for row in rows):
             yield finding("amount-unclear", _main(case))
@@ -64,7 +76,7 @@ def _against(case: Case, rows: list[Proportion]) -> Iterator[Finding]:
 
 def _size(case: Case, row: Proportion) -> tuple[Fraction, Proportion] | None:
     """How many times the printed batch this food is, where it tells the size at all."""
-    if row.group in _NOT_FOOD or row.group.startswith("acid") or "water" in row.ingredient:
+    if not _is_food(row):
         return None
     got = _amount(case, row, low=False)
     return (got / row.amount.value, row) if got else None
@@ -75,7 +87,14 @@ def _main(case: Case) -> str:
 
 
 def _lines(case: Case, row: Proportion) -> list[Item]:
-    return [item for item in case.items if item.food.food in row.ingredient and item.lines]
+    return [item for item in case.items if item.lines and _counts(item, row)]
+
+
+def _counts(item: Item, row: Proportion) -> bool:
+    """Whether a food is counted for a row; "beans" is, for a row of snap beans."""
+    loose, _, untold = item.food.food.partition(", ")
+    meant = untold == "kind not told" and any(loose in name for name in row.ingredient)
+    return meant or item.food.food in row.ingredient
 
 
 def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
@@ -139,7 +158,7 @@ def _too_much(row: Proportion) -> str:
 
 def _acid_row(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
     want = row.amount.value * size
-    words = {"want": told(want, row.amount.kind)}
+    asked = told(want, row.amount.kind)
     items = _lines(case, row)
     got = _amount(case, row, low=True)
     if got is None and items:
@@ -153,14 +172,14 @@ def _acid_row(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
         return
     others = [i for i in case.with_role("vinegar") if i.lines and lemon]
     if lemon and others and case.family == "salsa":
-        yield finding("acid-swap", others[0].said, line=others[0].line, **words)
+        yield finding("acid-swap", others[0].said, line=others[0].line, want=asked)
     elif got:
         yield finding("less-acid", items[0].said if items else "acid",
                       got=told(got, row.amount.kind),
-                      line=items[0].line if items else 0, **words)  # fmt: skip
+                      line=items[0].line if items else 0, want=asked)  # fmt: skip
     else:
         name = "lemon juice" if lemon else "vinegar"
-        yield finding("less-acid", f"{name} (acid)", got="none", **words)
+        yield finding("less-acid", f"{name} (acid)", got="none", want=asked)
 
 
 def _spoons_of(case: Case, foods: frozenset[str]) -> Fraction:
@@ -196,7 +215,13 @@ def _one_jar(item: Item, line: PastedLine, rows: list[Proportion]) -> Iterator[F
                 yield finding("more-low-acid", item.said, line=line.line, got=line.text,
                               want=f"{row.written} a {row.per}")  # fmt: skip
             return
-    yield finding("amount-unclear", item.said, line=line.line)
+    most = 2 * _CUBE_GRAMS * _JARS_OF_A_BATCH
+    cubes = rows[0].amount.unit == "piece"
+    if cubes and amount is not None and amount.kind == "weight" and amount.value > most:
+        yield finding("more-low-acid", item.said, line=line.line, got=line.text,
+                      want=f"{rows[0].written} a {rows[0].per}")  # fmt: skip
+    else:
+        yield finding("amount-unclear", item.said, line=line.line)
 
 
 def starch_kind(case: Case) -> Iterator[Finding]:
@@ -212,9 +237,9 @@ _LESS_SUGAR = re.compile(r"\b(?:low|less|reduced|lower|half\s+the)[- ]sugar\b|su
 
 def sugar_cut(case: Case) -> Iterator[Finding]:
     """A jam or jelly that says it has less sugar, without the pectin made for that."""
-    if case.family in ("jam", "jelly") and _LESS_SUGAR.search(case.text):
-        if not any(item.food.food == "low-sugar pectin" for item in case.items):
-            yield finding("less-sugar", "sugar", got="less", want="as printed")
+    made_for_it = any(item.food.food == "low-sugar pectin" for item in case.items)
+    if case.family in ("jam", "jelly") and _LESS_SUGAR.search(case.text) and not made_for_it:
+        yield finding("less-sugar", "sugar", got="less", want="as printed")
 
 
 def double_batch(case: Case) -> Iterator[Finding]:

@@ -7,15 +7,17 @@ from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
 
 _FULL = re.compile(
-    r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)|3/4\s+(?:full\s+)?(?:with|of)\s+solids"
-    r"|three[- ]fourths?|all\s+solids|pack\s+(?:jars\s+)?(?:tight|full)|two[- ]thirds|2/3\s+(?:with\s+)?solids)"
+    r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)"
+    r"|3/4\s+(?:full\s+)?(?:with|of)\s+solids|2/3\s+(?:with\s+)?solids|three[- ]fourths?"
+    r"|two[- ]thirds|all\s+solids|to\s+the\s+top\s+with\s+solids|pack\s+(?:jars\s+)?(?:tight|full))"
 )
 _HALF = re.compile(
-    r"half[- ]fill|(?:half|1/2|½)\s+(?:full|solids?|of\s+solids|with\s+solids)|fill\w*\s+(?:\w+\s+)?half"
-    r"|half\s+(?:the\s+)?(?:jar|of)|solids?\s+(?:at\s+most\s+)?half|equal\s+(?:parts\s+)?solids"
+    r"half[- ]fill|(?:half|1/2|½)\s+(?:full|solids?|of\s+solids|with\s+solids)"
+    r"|fill\w*\s+(?:\w+\s+)?half|half\s+(?:the\s+)?(?:jar|of)|solids?\s+(?:at\s+most\s+)?half"
+    r"|equal\s+(?:parts\s+)?solids"
 )
-_DRY = re.compile(
-    r"\b(?:dry|unsoaked|straight\s+into|do\s+not\s+soak|no\s+soaking|cook\s+in\s+the\s+jar)\b"
+_NEVER_SOAKED = re.compile(
+    r"\bunsoaked|straight\s+into|(?:do\s+not|don't|dont|no|not|without)\s+soak|cook\s+in\s+the\s+jar"
 )
 _SOAKED = re.compile(r"soak|rehydrat|boil(?:ed)?\s+2\s*min|rest\s+1\s*h|canned|cooked")
 _LEAFY = frozenset(["leafy green"])
@@ -55,9 +57,8 @@ def dry_beans(case: Case) -> Iterator[Finding]:
     for item in case.with_role("dried bean"):
         if not item.lines:
             continue
-        written = " ".join(line.text for line in item.lines).lower()
-        soaked = _SOAKED.search(written) or case.pasted.facts.soaked or _SOAKED.search(case.text)
-        if (_DRY.search(written) and not _SOAKED.search(case.text)) or not soaked:
+        soaked = case.pasted.facts.soaked or _SOAKED.search(case.text)
+        if _NEVER_SOAKED.search(case.text) or not soaked:
             if case.family == "soup":
                 yield finding("soup-dry-beans", item.said, line=item.line)
             elif case.family in ("dried beans", "sauced beans", "chile con carne"):
