@@ -42,7 +42,8 @@ _NO_VENT = re.compile(
 _FORCED = re.compile(
     r"(?:cold|cool|ice)\s+water\s+over|run\s+(?:cold\s+)?water\s+over"
     r"|under\s+(?:the\s+)?(?:cold\s+)?tap"
-    r"|quick[- ]?(?:cool|release)|force[d]?[- ]cool|open(?:ing)?\s+the\s+(?:vent|petcock)\s+to\s+cool"
+    r"|quick[- ]?(?:cool|release)|force[d]?[- ]cool"
+    r"|open(?:ing)?\s+the\s+(?:vent|petcock)\s+to\s+cool"
 )
 
 
