@@ -1,14 +1,21 @@
 """Make the pictures of the docs: ``python docs/make_pictures.py``.
 
-Plans the demo day, prints its sheet, and draws page 1 in grey. The same plan gives the same bytes:
-there is no clock and no compression setting left open. A day may have several plans that are
-equally good, so a new run may draw another of them.
+The charts are those of the commands that the guide to the jar shows: each one with ``--chart`` is
+run as it stands there, on the logs that stand there, and its SVG is kept.
+
+The day sheet is planned from the demo day, printed, and page 1 drawn in grey. The same plan gives
+the same bytes: there is no clock and no compression setting left open. A day may have several plans
+that are equally good, so a new run may draw another of them.
 """
 
+import re
+import shlex
 import struct
 import sys
 import tempfile
 import zlib
+from contextlib import chdir, redirect_stdout
+from io import StringIO
 from pathlib import Path
 
 import pypdfium2
@@ -16,6 +23,7 @@ import pypdfium2
 from stillroom.cli import main as stillroom
 
 PICTURES = Path(__file__).parent / "pictures"
+GUIDE = Path(__file__).parent / "guides" / "what-happens-in-the-jar.md"
 # 72 points an inch times two: small print stays readable on a screen.
 SCALE = 2.0
 # Sixteen greys are enough for print and halve the file.
@@ -55,8 +63,27 @@ def first_page(pdf: Path) -> bytes:
     return drawn
 
 
+def charts(page: Path, folder: Path) -> list[Path]:
+    """Draw every chart that a page's commands draw, into a folder, on the page's own logs."""
+    text = page.read_text(encoding="utf-8")
+    for title, log in re.findall(r'^```csv title="([^"]+)"\n(.*?)^```$', text, re.M | re.S):
+        (folder / title).write_text(log, encoding="utf-8")
+    drawn = []
+    for line in re.findall(r"^\$ stillroom (.+ --chart .+)$", text, re.M):
+        words = shlex.split(line)
+        with chdir(folder), redirect_stdout(StringIO()):
+            if stillroom(words):
+                raise SystemExit(f"{page.name}: stillroom {line} does not answer")
+        drawn.append(folder / words[words.index("--chart") + 1])
+    return drawn
+
+
 def main() -> int:
     """Write every picture and say where."""
+    with tempfile.TemporaryDirectory() as folder:
+        for chart in charts(GUIDE, Path(folder)):
+            (PICTURES / chart.name).write_bytes(chart.read_bytes())
+            sys.stdout.write(f"Wrote {chart.name}, {chart.stat().st_size:,} bytes\n")
     with tempfile.TemporaryDirectory() as folder:
         day, sheet = Path(folder) / "day.toml", Path(folder) / "day.pdf"
         for command in (["start", folder], ["plan", str(day), "--pdf", str(sheet)]):

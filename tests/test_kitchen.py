@@ -85,6 +85,17 @@ RUN = '[[canner.timed]]\njar = "pint"\njars = 9\npack = "raw"\n'
             r"line 10, canner\[1\].burner_kind: .* own plug",
         ),
         ({"canner": 'wall = "thin"', "method": "boiling-water"}, r"line 9, .*wall: .* weighs"),
+        (
+            {"canner": 'water = "30 quarts"'},
+            r"line 9, canner\[1\].water: 30 quarts .*pressure canner",
+        ),
+        (
+            {"canner": RUN + "heat = 9\nlb = 0"},
+            r"line 14, canner\[1\].timed\[1\].lb: 0 does not fit",
+        ),
+        ({"canner": RUN.replace("9", "10") + "heat = 9"}, r"line 11, .*jars: .*holds 9 pint jars"),
+        ({"canner": "timed = 4"}, r"line 9, .* headed \[\[canner.timed\]\]"),
+        ({"canner": "timed = [4]"}, r"line 9, .* Head it \[\[canner.timed\]\]"),
         ({"canner": RUN}, r"line 9, canner\[1\].timed\[1\]: nothing was timed"),
         ({"canner": RUN + "heat = 900"}, r"line 13, canner\[1\].timed\[1\].heat: 900 does not fit"),
         ({"canner": RUN + "heats = 20"}, r'line 13, .*"heats" is not a key that belongs here'),

@@ -1,8 +1,8 @@
 """Build the wheel and try it where nothing of the source tree is in reach.
 
 Run by ``./do wheel``: makes a clean environment, installs the pinned requirements and the wheel,
-and asks it for a process, a plan and a printed sheet from an empty folder. The audit of the tables
-runs in the build itself (``hatch_build.py``).
+and asks it for a process, a plan, a printed sheet and a chart from an empty folder. The audit of
+the tables runs in the build itself (``hatch_build.py``).
 """
 
 import json
@@ -71,6 +71,10 @@ def main() -> None:
         sheet = (folder / "day.pdf").read_bytes()
         if jars != 59 or not sheet.startswith(b"%PDF"):
             sys.exit(f"the wheel planned {jars} jars and printed {len(sheet)} bytes")
+        steam: list[str | Path] = [stillroom, "heat", "steam", "--elevation", "0 ft"]
+        _run([*steam, "--psi", "11", "--chart", "steam.pdf"], folder)
+        if not (folder / "steam.pdf").read_bytes().startswith(b"%PDF"):
+            sys.exit("the wheel draws no chart")
         print(f"The wheel works by itself: {wheel.name}, {wheel.stat().st_size // 1024} KiB.")
 
 

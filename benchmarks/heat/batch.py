@@ -7,10 +7,10 @@ from stillroom.physics.array import Array
 from stillroom.physics.atmosphere import GaugePressure, canner_temperature
 from stillroom.physics.history import History
 from stillroom.physics.pack import Solid
+from stillroom.units.si import PASCALS_PER_PSI
 
 SEED = 20
 HOURS = 2.0
-_PSI = 6894.757
 _QUART_RADIUS, _QUART_HEIGHT = 0.0475, 0.150  # the quart-like body of the tests, m
 _NAMES = ("radius", "height", "diffusivity", "conductivity", "side", "bottom", "top")
 
@@ -22,8 +22,10 @@ def make(count: int) -> tuple[list[Jar], Solid, Array, History]:
     """
     dice = np.random.default_rng(SEED)
     times = np.array([0.0, 840.0, 1440.0, 1740.0, 6240.0, 7200.0])
-    off = dice.normal(0.0, 0.5, count) * _PSI  # the gauge, Pa
-    at_pressure = np.array([canner_temperature(GaugePressure(11 * _PSI - o), 0.0) for o in off])
+    off = dice.normal(0.0, 0.5, count) * PASCALS_PER_PSI  # the gauge, Pa
+    at_pressure = np.array(
+        [canner_temperature(GaugePressure(11 * PASCALS_PER_PSI - o), 0.0) for o in off]
+    )
     level = np.full(count, 1.0)
     canners = np.stack(
         [345.0 * level, 373.1 * level, 373.1 * level, at_pressure, at_pressure, 381.0 * level],

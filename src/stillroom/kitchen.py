@@ -1,7 +1,7 @@
 """A kitchen: where it stands, its canners and burners, its people, what is on hand."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from stillroom.errors import InputError
@@ -20,6 +20,8 @@ WALLS = ("thin", "heavy")
 PACKS = ("hot", "raw")
 # No phase of a run takes longer; a larger number is a slip.
 LONGEST_TIMED = 240
+# U.S. quarts. Three inches in a pressure canner 15 in. wide are 9 quarts; more is a slip.
+MOST_WATER = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,9 +178,11 @@ def _canner(table: Table, kind: str, watts: float) -> Canner:
                 "Say in holds how many stand in one layer."
             )
     own_plug = table.flag("own_plug", False)
-    fire = _fire(table, method, own_plug, kind, watts)
+    counts = {size: count * layers.get(size, 1) for size, count in holds.items()}
+    canner = Canner(name, method, counts, own_plug)
+    fire = _fire(table, canner, kind, watts)
     table.no_more()
-    return Canner(name, method, {s: n * layers.get(s, 1) for s, n in holds.items()}, own_plug, fire)
+    return replace(canner, fire=fire)
 
 
 def _burner(table: Table) -> tuple[str, float]:
@@ -188,19 +192,20 @@ def _burner(table: Table) -> tuple[str, float]:
     return kind, parse_power(said, table.where("burner_power")) if said else 0.0
 
 
-def _fire(table: Table, method: str, own_plug: bool, kind: str, watts: float) -> Fire:
+def _fire(table: Table, canner: Canner, kind: str, watts: float) -> Fire:
     own_kind, own_watts = _burner(table)
-    if own_plug and own_kind:
+    pressure = canner.method in PRESSURE
+    if canner.own_plug and own_kind:
         raise InputError(
             f"{table.where('burner_kind')}: a canner with its own plug stands on no burner. "
             "Leave out burner_kind, or own_plug."
         )
-    if method not in PRESSURE and table.has("wall"):
+    if not pressure and table.has("wall"):
         raise InputError(
             f"{table.where('wall')}: a boiling-water canner is taken as thin enamel. Write what it "
             'weighs instead, such as weighs = "7 lb".'
         )
-    if own_plug or own_kind:
+    if canner.own_plug or own_kind:
         # The kitchen's figures are for its burners: they say nothing of another burner.
         kind, watts = own_kind, own_watts
     return Fire(
@@ -214,15 +219,20 @@ def _fire(table: Table, method: str, own_plug: bool, kind: str, watts: float) ->
             "18 lb",
             1_000,
         ),
-        water=_amount(
-            table.text("water", "", such_as="3 quarts"),
-            table.where("water"),
-            "volume",
-            "3 quarts",
-            float(QUART),
-        ),
-        timed=tuple(_timed(t, method) for t in table.tables("timed")),
+        water=_water(table, pressure),
+        timed=tuple(_timed(t, canner) for t in table.tables("timed")),
     )
+
+
+def _water(table: Table, pressure: bool) -> float:
+    said = table.text("water", "", such_as="3 quarts")
+    quarts = _amount(said, table.where("water"), "volume", "3 quarts", float(QUART))
+    if pressure and quarts > MOST_WATER:
+        raise InputError(
+            f"{table.where('water')}: {quarts:g} quarts are too much for a pressure canner, where "
+            "2 to 3 in. stand, about 3 quarts. Write what its manual asks for."
+        )
+    return quarts
 
 
 def _amount(said: str, where: str, kind: str, such_as: str, unit: float) -> float:
@@ -239,8 +249,8 @@ def _amount(said: str, where: str, kind: str, such_as: str, unit: float) -> floa
     return count
 
 
-def _timed(table: Table, method: str) -> TimedRun:
-    if method not in PRESSURE:
+def _timed(table: Table, canner: Canner) -> TimedRun:
+    if canner.method not in PRESSURE:
         for phase in ("come_up", "cool", "lb"):
             if table.has(phase):
                 raise InputError(
@@ -251,13 +261,18 @@ def _timed(table: Table, method: str) -> TimedRun:
         jar=parse_jar(table.text("jar", such_as="pint"), table.where("jar")),
         jars=table.whole("jars", least=1, most=200),
         pack=table.choice("pack", PACKS),
-        lb=table.whole("lb", 0, least=0, most=15),
+        lb=table.whole("lb", least=1, most=15) if table.has("lb") else 0,
         heat=table.number("heat", 0.0, least=0, most=LONGEST_TIMED),
         come_up=table.number("come_up", 0.0, least=0, most=LONGEST_TIMED),
         cool=table.number("cool", 0.0, least=0, most=LONGEST_TIMED),
         liquid=table.flag("liquid", False) if table.has("liquid") else None,
     )
     table.no_more()
+    if run.jars > canner.capacity(run.jar):
+        raise InputError(
+            f"{table.where('jars')}: {run.jars} do not fit. {canner.name} holds "
+            f"{canner.capacity(run.jar)} {run.jar} jars."
+        )
     if not (run.heat or run.come_up or run.cool):
         raise InputError(
             f"{table.where()}: nothing was timed. Write the minutes of heat, come_up or cool."

@@ -118,20 +118,26 @@ class Table:
 
     def table(self, key: str) -> "Table":
         """A table below this one, empty where it is not written."""
-        value = self._take(key, dict, f"a table headed [{key}]", {})
+        value = self._take(key, dict, f"a table headed [{self._head(key)}]", {})
         full = f"{self._path}.{key}" if self._path else key
         return Table(value, self._file, full, self._lines)
 
     def tables(self, key: str) -> tuple["Table", ...]:
         """Every table of a list written as [[key]], in order."""
-        value = self._take(key, list, f"tables headed [[{key}]]", [])
+        value = self._take(key, list, f"tables headed [[{self._head(key)}]]", [])
         full = f"{self._path}.{key}" if self._path else key
         made = []
         for place, item in enumerate(value, 1):
             if not isinstance(item, dict):
-                raise InputError(f"{self.where(key)}: {item!r} does not fit. Head it [[{key}]].")
+                raise InputError(
+                    f"{self.where(key)}: {item!r} does not fit. Head it [[{self._head(key)}]]."
+                )
             made.append(Table(item, self._file, f"{full}[{place}]", self._lines))
         return tuple(made)
+
+    def _head(self, key: str) -> str:
+        """What stands between the brackets that head a table below this one."""
+        return re.sub(r"\[\d+\]", "", f"{self._path}.{key}" if self._path else key)
 
     def names(self) -> tuple[str, ...]:
         """The keys written in this table, for tables whose keys are the person's own words."""

@@ -92,13 +92,13 @@ def _check_python(page: str, block: Block, names: dict[str, object]) -> int:
 def test_every_block_of_the_page_runs_and_shows_what_it_says(
     page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """In order and in one folder: titled TOML is written, console is run, Python is a doctest."""
+    """In order and in one folder: titled files are written, console is run, Python is a doctest."""
     monkeypatch.chdir(tmp_path)
     names: dict[str, object] = {}
     status = 0
 
     for block in blocks(page):
-        if block.language == "toml":
+        if block.language in ("toml", "csv"):
             assert block.title, f"{name(page)}, line {block.line}: a file needs its title"
             file = tmp_path / block.title
             file.parent.mkdir(exist_ok=True)
@@ -117,7 +117,7 @@ def test_no_block_is_missed_by_the_one_who_looks_for_them() -> None:
         fences = len(re.findall(r"^ *```", text(page), re.MULTILINE))
         assert fences == 2 * len(blocks(page)), name(page)
         for block in blocks(page):
-            assert block.language in ("console", "python", "toml"), (name(page), block.line)
+            assert block.language in ("console", "python", "toml", "csv"), (name(page), block.line)
             assert block.language != "console" or block.text.startswith("$ "), name(page)
 
     kinds = {(name(page), block.language) for page in PAGES for block in blocks(page)}
@@ -125,6 +125,8 @@ def test_no_block_is_missed_by_the_one_who_looks_for_them() -> None:
         ("README.md", "console"),
         ("docs/start/tour.md", "console"),
         ("docs/guides/ask-the-tables.md", "console"),
+        ("docs/guides/what-happens-in-the-jar.md", "console"),
+        ("docs/guides/what-happens-in-the-jar.md", "csv"),
         ("docs/guides/your-own-day.md", "console"),
         ("docs/guides/your-own-day.md", "toml"),
         ("docs/reference/commands.md", "console"),

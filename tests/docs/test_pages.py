@@ -104,6 +104,33 @@ def test_a_picture_holds_the_greys_it_was_given() -> None:
     assert lines == bytes([0, 0x0F, 0x80, 0, 0xF0, 0x00])
 
 
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+
+
+def _numbers(svg: str) -> list[float]:
+    return [float(n) for n in _NUMBER.findall(svg)]
+
+
+def test_the_charts_of_the_guide_are_those_its_commands_draw(tmp_path: Path) -> None:
+    """Word for word; a place on the drawing may differ by a part of a dot between machines."""
+    maker = _make_pictures()
+
+    drawn = maker.charts(maker.GUIDE, tmp_path)
+
+    shown = set(re.findall(r"\.\./pictures/([\w-]+\.svg)", text(maker.GUIDE)))
+    assert {file.name for file in drawn} == shown
+    assert len(shown) == 7
+    assert shown == {file.name for file in (DOCS / "pictures").glob("*.svg")}
+    for file in drawn:
+        kept, made = text(DOCS / "pictures" / file.name), text(file)
+        assert _NUMBER.sub("", kept) == _NUMBER.sub("", made), (
+            f"{file.name} is old: run python docs/make_pictures.py"
+        )
+        for old, new in zip(_numbers(kept), _numbers(made), strict=True):
+            assert old == pytest.approx(new, abs=0.5), file.name
+        assert len(kept) < 60_000
+
+
 def test_the_day_sheet_is_a_picture_that_pages_can_carry() -> None:
     picture = (DOCS / "pictures" / "day-sheet.png").read_bytes()
 

@@ -12,8 +12,15 @@ import pytest
 from stillroom import cli, kitchen
 from stillroom.cli import plan as plan_face
 from stillroom.cli import process as process_face
+from stillroom.cli.heat import canner as canner_face
+from stillroom.cli.heat import cook as cook_face
+from stillroom.cli.heat import food as food_face
+from stillroom.cli.heat import jar as jar_face
+from stillroom.cli.heat import log_told as log_face
+from stillroom.cli.heat import steam as steam_face
 from stillroom.day import read as day_file
 from stillroom.day.durations import durations
+from stillroom.heat.log import COLUMNS, EVENTS
 from stillroom.processes import library
 from stillroom.processes.model import CODES
 from stillroom.recipes import published
@@ -44,12 +51,22 @@ def test_every_key_of_a_file_has_its_line_in_the_reference_and_no_other_has() ->
 
     told = set(re.findall(r"^\| `(\w+)` \|", page, re.MULTILINE))
 
-    assert told == set().union(*read.values())
+    assert told == set().union(COLUMNS, *read.values())
+    assert all(f"`{event}`" in page for event in EVENTS)
+
+
+def _choices(parser: ArgumentParser) -> dict[str, ArgumentParser]:
+    found = (a for a in parser._actions if isinstance(a, _SubParsersAction))
+    return {name: one for action in found for name, one in action.choices.items()}
 
 
 def _subparsers() -> dict[str, ArgumentParser]:
-    actions = cli._parser()._actions
-    return dict(next(a for a in actions if isinstance(a, _SubParsersAction)).choices)
+    """Every command; one that holds others stands for each of them: "heat jar"."""
+    commands: dict[str, ArgumentParser] = {}
+    for name, parser in _choices(cli._parser()).items():
+        below = {f"{name} {about}": one for about, one in _choices(parser).items()}
+        commands |= below or {name: parser}
+    return commands
 
 
 def _section(command: str) -> str:
@@ -77,21 +94,26 @@ def test_every_argument_of_a_command_has_its_line_and_no_other_has(command: str)
 def test_every_command_is_in_the_reference() -> None:
     page = text(DOCS / "reference" / "commands.md")
 
-    assert re.findall(r"^## `stillroom (\w+)`$", page, re.MULTILINE) == list(_subparsers())
+    assert re.findall(r"^## `stillroom ([\w ]+)`$", page, re.MULTILINE) == list(_subparsers())
     assert "`--help`" in page
+
+
+FACES = (
+    process_face, plan_face, steam_face, jar_face, food_face, cook_face, canner_face, log_face,
+)  # fmt: skip
 
 
 def test_every_key_of_a_json_document_is_in_the_reference() -> None:
     page = text(DOCS / "reference" / "commands.md")
     keys = {
         key.value
-        for face in (process_face, plan_face)
+        for face in FACES
         for node in ast.walk(ast.parse(inspect.getsource(face)))
         if isinstance(node, ast.Dict)
         for key in node.keys
         if isinstance(key, ast.Constant) and isinstance(key.value, str)
     }
-    assert len(keys) > 30
+    assert len(keys) > 100
 
     assert [key for key in sorted(keys) if f"`{key}`" not in page] == []
     assert [code for code in CODES if f"| `{code}` |" not in page] == []

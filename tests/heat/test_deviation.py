@@ -115,8 +115,16 @@ def test_readings_five_minutes_apart_show_that_it_held_and_six_do_not() -> None:
     found = deviation(even(13, 13, 13, every=6), 13, 10)
 
     assert found.shows == "gaps"
-    assert found.longest
-    assert found.longest.gap == 360
+    assert [s.minutes for s in found.stretches] == [0, 0, 0]
+    assert found.gaps == ((0, 360), (360, 720))
+
+
+def test_a_full_time_beside_a_gap_is_unbroken() -> None:
+    """Ten minutes read every five, then nothing for an hour."""
+    found = deviation(run((0, 13), (5, 13), (10, 13), (70, 13)), 13, 10)
+
+    assert found.shows == "unbroken"
+    assert found.gaps == ((600, 4_200),)
 
 
 def test_a_told_heat_off_long_after_the_last_reading_is_a_gap() -> None:

@@ -92,3 +92,20 @@ def test_a_run_without_heat_or_hold_is_refused(wrong: dict[str, float], named: s
 def test_a_gauge_off_by_more_than_the_pressure_is_refused() -> None:
     with pytest.raises(OutOfRange, match="gauge"):
         history(run(psi=5), np.array([6.0]))
+
+
+def test_a_canner_that_comes_up_in_no_time_is_at_pressure_through_the_hold() -> None:
+    """11 psig at sea level: 241.56 F (science notes 3.3), from the end of venting on."""
+    seen = history(run(come_up=0), np.zeros(1))
+
+    early = seen.at(np.array([26.0, 60.0]) * 60)[0]
+    assert [fahrenheit(t) for t in early] == pytest.approx([241.56] * 2, abs=0.05)
+
+
+def test_a_cool_down_bends_whether_or_not_the_canner_waits_after_it() -> None:
+    """By Newton's law it falls fastest at first: halfway in time it is past halfway in K."""
+    for wait in (0, 10):
+        seen = history(run(wait=wait), np.zeros(1))
+
+        begun, halfway, over = seen.at(np.array([105, 127.5, 150]) * 60.0)[0]
+        assert halfway < 0.5 * (begun + over) - 0.3

@@ -335,7 +335,7 @@ def test_a_share_that_is_none_is_out_of_range(share: float) -> None:
 def test_a_food_not_listed_is_answered_with_its_neighbors() -> None:
     with pytest.raises(InputError, match="Near it: carrots"):
         composition("Carrot")
-    with pytest.raises(InputError, match=r"is listed\. Any food"):
+    with pytest.raises(InputError, match=r"is listed\. Listed are plain foods"):
         composition("qqqq")
     with pytest.raises(InputError, match="not a part of food"):
         component("salt", 300.0)

@@ -344,3 +344,11 @@ def test_histories_that_share_instants_are_read_as_each_alone(
 
     for row in range(3):
         assert together[row] == pytest.approx(np.interp(asked, times, temperatures[row]))
+
+
+def test_a_jar_that_lets_no_heat_through_stays_as_it_was() -> None:
+    shut = Solid(*(np.array([v]) for v in (0.04, 0.1, 1.6e-7, 0.6, 0.0, 0.0, 0.0)))
+
+    _, inside = heat_through(shut, 300.0, History(np.array([0.0]), np.array([390.0])), 3_600.0)
+
+    assert inside[0] == pytest.approx(np.full(361, 300.0), abs=1e-6)

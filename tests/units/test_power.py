@@ -16,6 +16,9 @@ from stillroom.units.power import parse_power
         ("12,000 Btu/h", 3_517),
         ("12000 BTU", 3_517),
         ("9 000 btu per hour", 2_638),
+        ("12,000 BTU/hour", 3_517),
+        ("12000 Btus per hour", 3_517),
+        ("12 000 BTUs/hr", 3_517),
     ],
 )
 def test_power_is_read_in_watts_and_btu_an_hour(text: str, watts: int) -> None:
@@ -28,7 +31,7 @@ def test_what_is_no_power_is_refused_with_an_example(text: str) -> None:
         parse_power(text, "kitchen.toml, line 4, burner_power")
 
 
-@pytest.mark.parametrize("text", ["5 W", "90,000 W", "900,000 Btu/h"])
+@pytest.mark.parametrize("text", ["5 W", "90,000 W", "9,000 W", "900,000 Btu/h"])
 def test_a_power_no_kitchen_has_is_told(text: str) -> None:
     with pytest.raises(InputError, match="no burner of a kitchen"):
         parse_power(text)

@@ -14,7 +14,8 @@ ANSWERED, WRONG_INPUT, REFUSED = 0, 2, 3
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
-    arguments = _parser().parse_args(_below_sea_level(sys.argv[1:] if argv is None else argv))
+    words = _below_sea_level(sys.argv[1:] if argv is None else argv)
+    arguments = _parser(heat=words[:1] == ["heat"]).parse_args(words)
     from stillroom.errors import InputError
 
     try:
@@ -52,16 +53,27 @@ def _run(arguments: argparse.Namespace) -> int:
             from stillroom.cli.start import run
         case "heat":
             from stillroom.cli.heat import run
+        case "recipe":
+            from stillroom.cli.recipe import run
+        case "check":
+            from stillroom.cli.check import run
+        case "build":
+            from stillroom.cli.build import run
         case _:
             from stillroom.cli.plan import run
     return run(arguments)
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
+    """The words a call may hold; without ``heat``, that command is named but not spelled out.
+
+    Its six kinds of question have some fifty options. Naming them all would make every question
+    to the tables wait.
+    """
     parser = argparse.ArgumentParser(
         prog="stillroom",
         description="Published processes, recipes and a planned day for home canners.",
-        epilog="The published process is the authority. Nothing here is computed or stretched.",
+        epilog="The published process is the authority: none is ever computed or stretched.",
     )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
@@ -97,7 +109,16 @@ def _parser() -> argparse.ArgumentParser:
     plan.add_argument("--pdf", metavar="FILE", help="also write the printable day sheet")
     plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
-    from stillroom.cli.heat_parser import add_heat
+    from stillroom.cli.build_parser import add_build
+    from stillroom.cli.check_parser import add_check
+    from stillroom.cli.recipe_parser import add_recipe
 
-    add_heat(commands)
+    add_recipe(commands)
+    add_check(commands)
+    add_build(commands)
+    about = commands.add_parser("heat", help="what steam, canner and jar do, explained and drawn")
+    if heat:
+        from stillroom.cli.heat_parser import add_questions
+
+        add_questions(about)
     return parser

@@ -3,10 +3,20 @@
 import argparse
 
 
-def add_heat(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Add ``heat`` and what it can tell of."""
-    heat = commands.add_parser("heat", help="what steam, canner and jar do, explained and drawn")
+def add_questions(heat: argparse.ArgumentParser) -> None:
+    """Add what ``heat`` can be asked about."""
     about = heat.add_subparsers(dest="about", required=True, metavar="ABOUT")
+
+    steam = about.add_parser("steam", help="what a gauge tells: elevation, air left in, an error")
+    steam.add_argument("--elevation", required=True, metavar="E", help='"5200 ft" or "1600 m"')
+    steam.add_argument(
+        "--psi", type=float, metavar="LB", help="pounds on the gauge; without: by elevation"
+    )
+    steam.add_argument("--air", type=float, metavar="PERCENT", help="of the gas, one more to tell")
+    steam.add_argument(
+        "--reads-high", type=float, metavar="LB", help="how much the gauge is off, one more to tell"
+    )
+    _answers(steam)
 
     jar = about.add_parser("jar", help="what a jar holds, and how it follows a canner's heat")
     jar.add_argument("size", metavar="SIZE", help="such as pint or quart")
@@ -53,6 +63,25 @@ def add_heat(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     canner.add_argument("--psi", type=int, metavar="LB", help="pounds as published")
     canner.add_argument("--minutes", type=int, metavar="M", default=75, help="process minutes (75)")
     _answers(canner)
+
+    run = about.add_parser("run", help="a run's log held against its published process")
+    run.add_argument("log", metavar="LOG.csv", help="columns time, psi or kpa or boil, event, note")
+    run.add_argument("--elevation", required=True, metavar="E", help='"5200 ft" or "1600 m"')
+    run.add_argument("--psi", type=float, metavar="LB", help="pounds as published")
+    run.add_argument("--minutes", type=float, metavar="M", help="minutes as published")
+    run.add_argument("--process", metavar="FOOD", help="look both up for this food instead")
+    run.add_argument("--form", metavar="F", help="the cut, such as sliced or whole")
+    run.add_argument("--pack", metavar="P", help="raw or hot")
+    run.add_argument("--jar", metavar="SIZE", help="such as pint or quart")
+    run.add_argument("--method", metavar="M", help="dial-gauge, weighted-gauge or boiling-water")
+    run.add_argument("--food", metavar="F", help="follow jars of this food through the log")
+    run.add_argument(
+        "--packed", metavar="P", default="solid",
+        help='solid (default), "pieces in liquid", brothy, or a share from 0 to 1',
+    )  # fmt: skip
+    run.add_argument("--headspace", metavar="IN", default="1 in", help='"1 in" (default)')
+    run.add_argument("--start", metavar="T", help='the food at the first line, such as "170 F"')
+    _answers(run)
 
 
 def _answers(parser: argparse.ArgumentParser) -> None:

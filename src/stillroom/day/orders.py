@@ -84,7 +84,8 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
 def _way(day: Day, order: Order, index: int, process: Process) -> Way:
     """One row with what the canner takes when it is full of these jars.
 
-    A canner less than full takes no longer, so that a full one's minutes serve every load.
+    A canner less than full takes no longer, or (boiling water, filled up with water) about as long,
+    so that a full one's minutes serve every load.
     """
     canner, recipe = day.kitchen.canners[index], order.recipe
     capacity = canner.capacity(order.jar)

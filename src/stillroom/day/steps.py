@@ -10,7 +10,7 @@ from stillroom.units.speech import counted
 
 CAUTIONS = (
     "Pressure drops below the target at any moment: bring it back up and time the full process "
-    "again from the start (web text of AIB-539).",
+    "again from the start (second hand, from the 2015 guide).",
     "A boil that stops: bring it back and time the full process again from the start.",
     "Never force a canner to cool or open it under pressure. Steam burns.",
     "Times between heat-up and opening are planning figures; the gauge, the weight and the boil "

@@ -61,11 +61,10 @@ class Below:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A stretch of readings that were all at target or above, s of the log; its widest gap, s."""
+    """Readings one after another at target or above, none far from the next; s of the log."""
 
     start: float
     end: float
-    gap: float
 
     @property
     def minutes(self) -> float:
@@ -82,12 +81,15 @@ class Deviation:
     at target. ``shows``:
 
     - *never reached*: no reading is at target;
+    - *gaps*: no stretch is as long as the published minutes, but one would be if nothing happened
+      where readings lie too far apart;
     - *broken*: it fell below, and no stretch is as long as the published minutes;
     - *too short*: it never fell, and was at target for fewer minutes than published;
-    - *gaps*: long enough, but readings lie so far apart that it cannot be shown;
-    - *unbroken*: ``longest`` lasts the published minutes or more, with no such gap.
+    - *unbroken*: ``longest`` lasts the published minutes or more.
 
-    ``vented`` is s, or ``None`` where the log does not tell it (or the canner is not vented).
+    ``stretches`` end at a fall and at a gap: one of ``gaps``, from and to in s of the log, which
+    went longer than ``LONGEST_GAP`` without a reading. ``vented`` is s, or ``None`` where the log
+    does not tell it (or the canner is not vented).
     """
 
     shows: Shows
@@ -100,15 +102,14 @@ class Deviation:
     end_told: bool
     below: tuple[Below, ...]
     stretches: tuple[Stretch, ...]
+    gaps: tuple[tuple[float, float], ...]
     vented: float | None
 
     @property
     def longest(self) -> Stretch | None:
         """The stretch that counts: the first that is long enough, else the longest."""
-        whole = [s for s in self.stretches if s.minutes >= self.minutes - _EXACT]
-        shown = [s for s in whole if s.gap <= LONGEST_GAP]
-        ranked = sorted(self.stretches, key=lambda s: s.start - s.end)
-        return next(iter([*shown, *whole, *ranked]), None)
+        whole = (s for s in self.stretches if s.minutes >= self.minutes - _EXACT)
+        return next(whole, max(self.stretches, key=lambda s: s.end - s.start, default=None))
 
 
 @lru_cache(maxsize=1)
@@ -121,6 +122,20 @@ def rules() -> tuple[Rule, ...]:
     """
     with (DATA / "run_rules.csv").open(encoding="utf-8", newline="") as f:
         return tuple(Rule(**row) for row in csv.DictReader(f))
+
+
+@lru_cache(maxsize=1)
+def _publications() -> dict[str, str]:
+    with (DATA / "sources.csv").open(encoding="utf-8", newline="") as f:
+        return {
+            row["source"]: ", ".join(p for p in (row["author"], row["title"], row["year"]) if p)
+            for row in csv.DictReader(f)
+        }
+
+
+def cited(found: Rule) -> str:
+    """Publication and place of a rule in one line."""
+    return f"{_publications()[found.source]}, {found.place}"
 
 
 def rule(name: str, canner: str) -> Rule:
@@ -163,7 +178,8 @@ def deviation(log: Log, target: float | None, minutes: float) -> Deviation:
     end = off.at if off else max([*good, begin])
     timed = [line for line in log.read_off if begin <= line.at <= end]
     below = tuple(_below(timed, at_target, target, begin, end)) if start or good else ()
-    stretches = tuple(_stretches(timed, at_target, begin, end))
+    held = list(_held(timed, at_target, begin, end))
+    points = (begin, *(line.at for line in timed), end)
     made = Deviation(
         shows="unbroken",
         target=target,
@@ -174,19 +190,22 @@ def deviation(log: Log, target: float | None, minutes: float) -> Deviation:
         end=end,
         end_told=off is not None,
         below=below,
-        stretches=stretches,
+        stretches=tuple(part for run in held for part in _close(run)),
+        gaps=tuple(g for g in pairwise(points) if g[1] - g[0] > LONGEST_GAP),
         vented=_vented(log),
     )
-    return replace(made, shows=_shows(made))
+    return replace(made, shows=_shows(made, max((run[-1] - run[0] for run in held), default=0.0)))
 
 
-def _shows(made: Deviation) -> Shows:
-    longest = made.longest
+def _shows(made: Deviation, with_gaps: float) -> Shows:
+    longest, published = made.longest, 60 * (made.minutes - _EXACT)
     if longest is None:
         return "never reached"
-    if longest.minutes < made.minutes - _EXACT:
-        return "broken" if made.below else "too short"
-    return "gaps" if longest.gap > LONGEST_GAP else "unbroken"
+    if longest.end - longest.start >= published:
+        return "unbroken"
+    if with_gaps >= published:
+        return "gaps"
+    return "broken" if made.below else "too short"
 
 
 def _boils(line: Reading) -> bool:
@@ -197,23 +216,31 @@ def _at_least(target: float) -> Callable[[Reading], bool]:
     return lambda line: line.psi is not None and line.psi >= target - _EXACT
 
 
-def _stretches(
+def _held(
     timed: list[Reading], at_target: Callable[[Reading], bool], begin: float, end: float
-) -> Iterator[Stretch]:
-    """Runs of readings at target; the first begins with timing, the last ends with the heat."""
+) -> Iterator[list[float]]:
+    """Times of readings at target, run by run; the first begins with timing, the last ends with the
+    heat: from a told start to the first reading, and from the last to heat off, nothing was read,
+    which counts like any other gap."""
     run: list[float] = []
     for line in [*timed, None]:
         if line is not None and at_target(line):
             run.append(line.at)
             continue
         if run:
-            # From a told start to the first reading, and from the last one to a told heat off,
-            # nothing was read either: they count as gaps like any other.
             run = [*([begin] if run[0] == timed[0].at else []), *run]
-            run += [end] if line is None else []
-            gaps = [after - before for before, after in pairwise(run)]
-            yield Stretch(run[0], run[-1], max(gaps, default=0.0))
+            yield [*run, end] if line is None else run
         run = []
+
+
+def _close(run: list[float]) -> Iterator[Stretch]:
+    """The parts of a run in which no two readings lie too far apart."""
+    start = run[0]
+    for before, after in pairwise(run):
+        if after - before > LONGEST_GAP:
+            yield Stretch(start, before)
+            start = after
+    yield Stretch(start, run[-1])
 
 
 def _below(

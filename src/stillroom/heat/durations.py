@@ -26,6 +26,9 @@ PLANNED: Final = 0.75
 
 LOW, HIGH = 0.1, 0.9
 
+STRONGEST: Final = 3_517.0
+"""Watts, 12,000 Btu/h: more can ruin a canner (Kansas State University, You Asked It!)."""
+
 LONGEST: Final = 240.0
 """Minutes at which a run is given up for the day's sake, where a draw never gets there."""
 
@@ -82,7 +85,7 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
     Returns
     -------
     Times in whole minutes, planned figures rounded up; or TooWeak where more than a quarter of
-    the canners tried never get there
+    the canners tried do not get there within four hours
 
     Source
     ------
@@ -92,12 +95,12 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
     known = household(canner, load.elevation_ft)
     tried = _tried(canner.method, canner.own_plug, canner.fire, load)
     told = known.stand_ins
-    if not np.isfinite(np.quantile(tried.before, PLANNED, method="higher")):
+    if not np.quantile(tried.before, PLANNED, method="higher") <= LONGEST:
         aim = f"{load.psi} lb" if load.psi else "a boil"
         return TooWeak(
             f"{canner.name}: by the heat model this burner may never bring {load.jars} {load.jar} "
-            f"jars to {aim}. Check burner_power in the kitchen file, and try the canner with water "
-            "alone first.",
+            f"jars to {aim}, or not within four hours. Check burner_power in the kitchen file, and "
+            "try the canner with water alone first.",
             told,
         )
     draws = np.minimum(np.stack([tried.heat, tried.come_up, tried.cool], axis=1), LONGEST)
@@ -109,7 +112,11 @@ def durations(canner: Canner, load: HeatedLoad) -> Times | TooWeak:
         draws=tuple(map(tuple, draws.tolist())),
         stand_ins=told,
         timed=known.runs,
-        warnings=(*_dry(canner, tried.vented), *(f"{canner.name}: {odd}." for odd in known.odd)),
+        warnings=(
+            *_strong(canner),
+            *_dry(canner, tried.vented),
+            *(f"{canner.name}: {odd}." for odd in known.odd),
+        ),
     )
 
 
@@ -173,7 +180,17 @@ def _span(minutes: Array) -> Span:
     low, planned, high = (
         float(np.quantile(minutes, share, method="higher")) for share in (LOW, PLANNED, HIGH)
     )
-    return Span(ceil(planned), round(min(low, LONGEST)), round(min(high, LONGEST)))
+    return Span(ceil(min(planned, LONGEST)), round(min(low, LONGEST)), round(min(high, LONGEST)))
+
+
+def _strong(canner: Canner) -> tuple[str, ...]:
+    """A burner that may ruin a canner (Kansas State University, You Asked It!)."""
+    if canner.fire.watts <= STRONGEST:
+        return ()
+    return (
+        f"{canner.name}: a burner of more than 12,000 Btu/h (3,517 W) can ruin a canner. "
+        "Ask its manual.",
+    )
 
 
 def _dry(canner: Canner, vented: Array) -> tuple[str, ...]:

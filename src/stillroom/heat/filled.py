@@ -4,6 +4,7 @@ from stillroom.errors import InputError
 from stillroom.heat.inside import Filled
 from stillroom.physics.food import composition
 from stillroom.physics.jar import JarBody, brim_volume, jar_body, measured
+from stillroom.units.si import METRES_PER_INCH
 
 PACKED = {"solid": 1.0, "pieces in liquid": 0.5, "brothy": 0.0}
 """How solid a jar is packed, in words; the middle one is this project's own choice."""
@@ -27,6 +28,23 @@ def body_of(size: str, opening: str | None, brim_ml: float | None) -> JarBody:
             "Weigh it empty and full of water to the brim: a gram of water is about a milliliter."
         )
     return measured(body, brim=brim_ml * 1e-6)
+
+
+def check_headspace(body: JarBody, headspace: float) -> float:
+    """The headspace, m, where it leaves at least half of the jar for food.
+
+    Raises
+    ------
+    InputError
+        A headspace deeper than that.
+    """
+    if not 0 <= headspace <= body.height / 2:
+        deep, high = headspace / METRES_PER_INCH, body.height / METRES_PER_INCH
+        raise InputError(
+            f"--headspace: {deep:.3g} in does not fit a {body.size} jar, which is {high:.2g} in "
+            "high inside. Write the one published for the food."
+        )
+    return headspace
 
 
 def filled(body: JarBody, headspace: float, food: str, packed: str) -> Filled:

@@ -20,6 +20,7 @@ from stillroom.physics.priors import Prior, priors
 from stillroom.physics.vessel import run
 from stillroom.processes import lookup
 from stillroom.processes.model import PRESSURE
+from stillroom.units.si import KILOGRAMS_PER_POUND
 
 FIGURES: Final = ("power", "loss", "metal", "uptake")
 
@@ -31,7 +32,6 @@ _UPTAKE: Final = 0.15
 # A kitchen clock is read to a minute or two, and a phase's start and end are a matter of opinion.
 _WATCH_MINUTES: Final = 1.5
 _WATCH_SHARE: Final = 0.07
-_POUND: Final = 0.45359237  # kg, exact
 
 STARTS: Final = "how warm it starts and how fast jars warm (from memory)"
 
@@ -124,18 +124,21 @@ def _burner(own_plug: bool, fire: Fire) -> str:
 def _stand_ins(method: str, own_plug: bool, fire: Fire) -> Iterator[str]:
     """Each figure that the kitchen file does not tell, with what is taken for it."""
     burner = _burner(own_plug, fire)
-    share = f"{100 * _prior('efficiency', burner).median:.0f} % of it into the pot"
+    share = f"{100 * _prior('efficiency', burner).median:.0f} % of"
     watts = f"{_prior('burner', burner).median:,.0f} W"
-    if burner == "not told":
-        yield f"burner {'' if fire.watts else watts + ', '}{share} (between gas and electric)"
+    kind = "between gas and electric" if burner == "not told" else burner
+    if not fire.watts and burner == "not told":
+        yield f"burner {watts}, {share} it into the pot ({kind})"
     elif not fire.watts:
-        yield f"burner power {watts} ({burner}), {share}"
+        yield f"burner power {watts} ({kind}), {share} it into the pot"
     if not fire.kilograms:
         pot = fire.wall or ("not told" if method in PRESSURE else "bath")
         of = {"thin": " (thin-walled)", "heavy": " (heavy-walled)", "bath": " (enameled steel)"}
-        yield f"weight {_prior('pot', pot).median / _POUND:.0f} lb{of.get(pot, '')}"
+        yield f"weight {_prior('pot', pot).median / KILOGRAMS_PER_POUND:.0f} lb{of.get(pot, '')}"
     if not fire.water:
         yield f"water {'3 quarts' if method in PRESSURE else 'to 1 3/8 in over the jars'}"
+    if fire.watts:
+        yield f"{share} the power into the pot ({kind})"
     yield STARTS
     if fire.timed:
         yield f"all corrected by {len(fire.timed)} timed run{'s' if len(fire.timed) > 1 else ''}"

@@ -14,6 +14,7 @@ from typing import Final
 import numpy as np
 
 from stillroom.errors import OutOfRange
+from stillroom.heat.load import like
 from stillroom.heat.run import Run, history
 from stillroom.physics.array import Array
 from stillroom.physics.food import Composition, properties
@@ -22,14 +23,13 @@ from stillroom.physics.jar import GLASS_CONDUCTIVITY, JarBody, pack_height
 from stillroom.physics.lethality import c100, f0
 from stillroom.physics.pack import Blend, Brothy, Solid, conductance, heat_through
 from stillroom.physics.priors import priors
-from stillroom.units.jars import quarts
+from stillroom.units.si import METRES_PER_INCH
 
 DATA: Final = Path(__file__).parent / "data"
 FILMS: Final = Path(__file__).parent.parent / "physics" / "data" / "films.csv"
 JARS: Final = 200
 SEED: Final = 1
 
-_INCH: Final = 0.0254
 _KELVIN_PER_FAHRENHEIT: Final = 5 / 9
 _BROTHY_J: Final = 1.2
 """Lag factor of a brothy pack, within 1.0 to 1.6: from memory, for no table of home jars was
@@ -158,8 +158,10 @@ def _pack(
     filled: Filled, middle: float, in_steam: bool, dice: np.random.Generator, jars: int
 ) -> Blend:
     body = filled.body
-    fills = filled.headspace + _spread("headspace") * _INCH * dice.uniform(-1.0, 1.0, jars)
-    heights = np.array([pack_height(body, float(fill)) for fill in fills])
+    fills = filled.headspace + _spread("headspace") * METRES_PER_INCH * dice.uniform(
+        -1.0, 1.0, jars
+    )
+    heights = np.array([pack_height(body, max(0.0, float(fill))) for fill in fills])
     # The model's properties are constant: those at the middle of the food's way.
     food = properties(filled.food, middle)
     spread = _spread("diffusivity") ** dice.uniform(-1.0, 1.0, jars)
@@ -174,18 +176,12 @@ def _pack(
         bottom=np.full(jars, wall),
         top=np.full(jars, _film("headspace")),
     )
-    mixing = priors()["fh", f"brothy {_like(body.size)}"]
+    mixing = priors()["fh", f"brothy {like(body.size)}"]
     brothy = Brothy(
         f=mixing.median * np.exp(mixing.spread * dice.standard_normal(jars)),
         j=np.full(jars, _BROTHY_J),
     )
     return Blend(solid, brothy, np.full(jars, filled.solid))
-
-
-def _like(size: str) -> str:
-    """The size of the table of mixing times that stands for a jar: the next larger one."""
-    listed = ("half-pint", "pint", "quart", "half-gallon")
-    return next(other for other in listed if quarts(other) >= quarts(size))
 
 
 @lru_cache(maxsize=1)

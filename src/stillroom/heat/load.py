@@ -1,5 +1,6 @@
 """A load of jars as its canner feels it: masses, temperatures and aims for the heat model."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import sqrt
@@ -14,12 +15,13 @@ from stillroom.physics.priors import Prior, drawn, priors
 from stillroom.physics.vessel import Aims, Canner, Jars
 from stillroom.processes.model import PRESSURE
 from stillroom.units.jars import SIZES, quarts
+from stillroom.units.si import CUBIC_METRES_PER_QUART, METRES_PER_FOOT, PASCALS_PER_PSI
 
-_FOOT: Final = 0.3048  # m, exact
-_PSI: Final = 6_894.757293168  # Pa, exact to its digits: lb, standard gravity and inch
-_QUART: Final = 0.946352946  # L, exact; a kilogram of water within 4 % from 20 to 100 C
-# Lower than any kitchen; the standard atmosphere ends somewhat below.
-_LOWEST_FT: Final = -2_000
+# kg of water in a quart: its litres, within 4 % from 20 to 100 C.
+_QUART: Final = 1000.0 * CUBIC_METRES_PER_QUART
+
+LISTED: Final = ("half-pint", "pint", "quart", "half-gallon")
+"""Jar sizes of the table of priors; those of a boiling-water canner's water end at the quart."""
 
 VENT: Final = 600.0
 """Seconds of venting, as published for every pressure canner (AIB-539 Guide 1): never less."""
@@ -62,12 +64,12 @@ def aims(load: HeatedLoad) -> Aims:
     Boiling points and gauges: ``physics/atmosphere.py``. Vent and wait: AIB-539 Guide 1 and UF/IFAS
     sheets, as in ``day/data/durations.csv``. The process time is the published one.
     """
-    elevation = max(load.elevation_ft, _LOWEST_FT) * _FOOT
+    elevation = load.elevation_ft * METRES_PER_FOOT
     boil = boiling_point(elevation)
     hold = 60.0 * load.minutes
     if load.method not in PRESSURE:
         return Aims(boil, boil, 0.0, hold, OPENING["boiling-water"])
-    target = canner_temperature(GaugePressure(load.psi * _PSI), elevation)
+    target = canner_temperature(GaugePressure(load.psi * PASCALS_PER_PSI), elevation)
     return Aims(boil, target, VENT, hold, OPENING["pressure"])
 
 
@@ -99,12 +101,12 @@ def _untold(
     start = "hot" if pack == "hot" else "raw without liquid" if dense else "raw with liquid"
     vessel = "pressure" if pressure else "bath"
     figures = [
-        table["water", "pressure" if pressure else f"bath {_like(jar, SIZES.index('quart'))}"],
+        table["water", "pressure" if pressure else f"bath {like(jar, LISTED[:-1])}"],
         table["water start", f"{vessel} {pack}"],
         table["food start", start],
         table["food", "per quart"],
         table["food heat", "any"],
-        _uptake(_like(jar, len(SIZES)), liquid),
+        _uptake(like(jar), liquid),
         table["room", "kitchen"],
     ]
     if water:
@@ -150,12 +152,16 @@ def on_the_fire(
     return canner, Jars(food + glass, fh * figures[:, 3], food_start), aims(load)
 
 
-def _like(jar: str, largest: int) -> str:
-    """The size of the table of priors that stands for a jar, none above the largest."""
-    for size in ("half-pint", "pint", "quart", "half-gallon"):
-        if SIZES.index(jar) <= SIZES.index(size) or SIZES.index(size) >= largest:
-            return size
-    raise AssertionError("every jar is one of the sizes")
+def like(jar: str, sizes: Sequence[str] = LISTED) -> str:
+    """The size of the table of priors that stands for a jar: the next larger, or the largest.
+
+    Examples
+    --------
+    >>> like("12 oz"), like("half-gallon", LISTED[:-1])
+    ('pint', 'quart')
+    """
+    larger = (size for size in sizes if SIZES.index(size) >= SIZES.index(jar))
+    return next(larger, sizes[-1])
 
 
 def _uptake(size: str, liquid: bool | None) -> Prior:

@@ -6,9 +6,10 @@ from typing import Final
 
 from stillroom.errors import InputError
 from stillroom.heat.log import EVENTS, READINGS, Reading
+from stillroom.units.si import PASCALS_PER_PSI
 from stillroom.words import did_you_mean
 
-PSI_PER_KPA: Final = 1 / 6.894757293168
+PSI_PER_KPA: Final = 1000 / PASCALS_PER_PSI
 HIGHEST_PSI: Final = 30.0
 """No gauge of a home canner shows more; a larger number is a slip of the unit or the pen."""
 LOWEST_F, HIGHEST_F = 0.0, 300.0

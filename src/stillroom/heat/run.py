@@ -10,9 +10,8 @@ from stillroom.errors import OutOfRange
 from stillroom.physics.array import Array
 from stillroom.physics.atmosphere import GaugePressure, boiling_point, canner_temperature
 from stillroom.physics.history import History
+from stillroom.units.si import METRES_PER_FOOT, PASCALS_PER_PSI
 
-PASCALS_PER_PSI: Final = 6_894.757
-METRES_PER_FOOT: Final = 0.3048
 _ROOM: Final = 295.0  # K, a warm kitchen; it bends the cool-down a little
 _COOLING_PIECES: Final = 12
 
@@ -86,19 +85,17 @@ def history(run: Run, reads_high: Array) -> History:
     boils = boiling_point(run.elevation_ft * METRES_PER_FOOT)
     held = np.array([_held(run, float(off)) for off in reads_high])
     spent, wait = 60.0 * run.cool, 60.0 * run.wait
-    cooling = np.concatenate(
-        [np.linspace(0.0, spent, _COOLING_PIECES + 1)[1:], spent + np.array([0.5, 1.0]) * wait]
-        if run.cool and run.wait
-        else [np.array([max(1.0, spent + wait)])]
-    )
-    lowest = min(boils, float(held.min())) if run.psi is None else boils
-    rate = log((held.mean() - _ROOM) / (lowest - _ROOM)) / spent if run.psi and spent else 1e-4
+    shut = np.linspace(0.0, spent, _COOLING_PIECES + 1)[1:] if spent else np.zeros(0)
+    waiting = spent + np.array([0.5, 1.0]) * wait if wait else np.zeros(0)
+    cooling = np.concatenate([shut, waiting]) if spent or wait else np.array([1.0])
+    rate = log((held.mean() - _ROOM) / (boils - _ROOM)) / spent if run.psi and spent else 1e-4
     marks = np.cumsum(60.0 * np.array([0.0, run.heat, run.vent, run.come_up, run.minutes]))
     times = np.concatenate([marks, marks[-1] + cooling])
     level = np.ones(len(held))
     warm = [run.water * level, boils * level, boils * level, held, held]
     cold = [_ROOM + (held - _ROOM) * np.exp(-rate * after) for after in cooling]
-    kept = np.concatenate([[True], np.diff(times) > 0])
+    # Of instants that coincide the last counts: after no come-up, the canner is at pressure.
+    kept = np.append(np.diff(times) > 0, True)
     return History(times[kept], np.stack([*warm, *cold], axis=1)[:, kept])
 
 

@@ -18,9 +18,7 @@ from stillroom.physics.atmosphere import (
 )
 from stillroom.physics.lethality import lethal_rate
 from stillroom.processes import lookup
-
-PASCALS_PER_PSI: Final = 6_894.757293168
-METRES_PER_FOOT: Final = 0.3048
+from stillroom.units.si import METRES_PER_FOOT, PASCALS_PER_PSI
 
 AIR: Final = (0.0, 0.01, 0.02, 0.05, 0.1, 0.2, 0.3)
 """Shares of air that are told, moles of air in a mole of the gas."""

@@ -18,7 +18,7 @@ FONT: Final = "Atkinson Hyperlegible, Helvetica, Arial, sans-serif"
 """The type that ships with this package; the rest stands in where an SVG is shown elsewhere."""
 
 ENAMEL, INK, GREY, FAINT = "#fbf8f1", "#141414", "#5a5a5a", "#d9d5ca"
-COBALT, TOMATO, AMBER = "#123a7d", "#c0301c", "#a86400"
+COBALT, TOMATO, AMBER = "#123a7d", "#c0301c", "#8a5200"
 
 SOLID, DASHED, DOTTED, DASH_DOT = [1, 0], [7, 4], [2, 3], [9, 3, 2, 3]
 
@@ -52,6 +52,7 @@ LOOK: Final[Spec] = {
         "labelColor": INK,
         "labelFontSize": PLAIN,
         "labelPadding": 5,
+        "labelFlush": False,
         "titleColor": INK,
         "titleFontSize": PLAIN,
         "titleFontWeight": "normal",
@@ -198,14 +199,13 @@ def line(data: Spec, x: Spec, y: Spec, *, dash: Sequence[int] = SOLID, **mark: A
 
 
 def band(data: Spec, x: Spec, low: Spec, high: str, color: str = COBALT) -> Spec:
-    """What lies between two lines, lightly filled and edged, so that it shows in grey, too."""
+    """What lies between two lines, lightly filled; it shows in grey, too."""
     return {
         "data": data,
         "mark": {
             "type": "area",
             "color": color,
-            "opacity": 0.16,
-            "line": {"color": color, "strokeWidth": 0.7, "opacity": 1},
+            "opacity": 0.22,
         },
         "encoding": {"x": x, "y": low, "y2": {"field": high}},
     }
@@ -224,7 +224,9 @@ def words(
         "lineHeight": 16,
         **mark,
     }
+    # The same words in the ground's color, wider and below: a voice that reads aloud skips them.
     ground = {**look, "color": ENAMEL, "stroke": ENAMEL, "strokeWidth": 4, "strokeJoin": "round"}
+    ground["aria"] = False
     return {
         "data": one({str(x["field"]): _short(at[0]), str(y["field"]): _short(at[1])}),
         "layer": [{"mark": ground}, {"mark": look}],

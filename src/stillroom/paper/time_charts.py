@@ -10,7 +10,6 @@ from stillroom.heat.inside import band as middle_band
 from stillroom.paper.chart_parts import (
     COBALT,
     DASHED,
-    DOTTED,
     INK,
     SOLID,
     WIDTH,
@@ -48,7 +47,7 @@ def jar_chart(
     canner = np.median(inside.canner, axis=0)
     panel = _temperatures(
         inside.times,
-        [("canner", canner, DASHED, INK), ("in the jar", middle, SOLID, COBALT)],
+        [("canner", canner, SOLID, COBALT), ("slowest place", middle, DASHED, INK)],
         (low, high),
         phases,
     )
@@ -67,7 +66,7 @@ def canner_chart(
     phases: Sequence[tuple[float, str]],
 ) -> Spec:  # fmt: skip
     """A canner and the mean of its jars over a run; ``times`` s, temperatures K."""
-    curves: list[Curve] = [("canner", canner, SOLID, COBALT), ("jars", jars, DOTTED, INK)]
+    curves: list[Curve] = [("canner", canner, SOLID, COBALT), ("jars, mean", jars, DASHED, INK)]
     return chart(
         title,
         subtitle,
@@ -82,6 +81,11 @@ def cook_chart(title: str, cook: Cook) -> Spec:
     minutes = (cook.times / 60).tolist()
     upper = _temperatures(cook.times, [("logged", cook.temperatures, SOLID, COBALT)], None, ())
     x = _minutes(minutes)
+    read = rows(m=minutes, f=[fahrenheit(k) for k in cook.temperatures])
+    dot = {"type": "point", "filled": True, "size": 32, "color": COBALT, "opacity": 1}
+    upper["layer"].append(
+        {"data": read, "mark": dot, "encoding": {"x": x, "y": upper["layer"][0]["encoding"]["y"]}}
+    )
     most = max(1.0, 1.08 * float(cook.so_far[-1]))
     y = number("f0", "F0, minutes", 0, most, ticks(0, most, 4))
     lower = {
@@ -90,7 +94,7 @@ def cook_chart(title: str, cook: Cook) -> Spec:
         "layer": [
             line(rows(m=minutes, f0=cook.so_far.tolist()), x, y),
             words(f"F0 {cook.lethality:.1f} min", x, y, (minutes[-1], float(cook.so_far[-1])),
-                  align="right", dy=14, fontWeight="bold"),
+                  align="right", dy=24, fontWeight="bold", fontSize=15),
         ],
     }  # fmt: skip
     return chart(
@@ -116,7 +120,7 @@ def _temperatures(
     drawn = [np.array([fahrenheit(k) for k in curve[1][kept]]) for curve in curves]
     spread = [np.array([fahrenheit(k) for k in edge[kept]]) for edge in between or ()]
     least = 10 * (min(float(d.min()) for d in [*drawn, *spread]) // 10)
-    most = 10 * (max(float(d.max()) for d in [*drawn, *spread]) // 10 + 2)
+    most = 10 * (max(float(d.max()) for d in [*drawn, *spread]) // 10 + 3)
     x, y = _minutes(minutes), degrees("f", least, most, _even(least, most))
     layers: list[Spec] = []
     if spread:

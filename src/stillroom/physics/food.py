@@ -256,6 +256,6 @@ def composition(food: str) -> Composition:
     near = get_close_matches(food.lower(), listed, n=3, cutoff=0.6)
     hint = f" Near it: {', '.join(near)}." if near else ""
     raise InputError(
-        f'No composition of "{food}" is listed.{hint} '
-        "Any food's own shares can be given in its place, from its label or a food table."
+        f'No composition of "{food}" is listed.{hint} Listed are plain foods, such as carrots, '
+        "chicken or tomato sauce; take the one most like yours."
     )

@@ -19,6 +19,7 @@ from typing import Final
 
 from stillroom.errors import InputError, OutOfRange
 from stillroom.units.jars import FLUID_OUNCES, parse_jar
+from stillroom.units.si import CUBIC_METRES_PER_FLUID_OUNCE, METRES_PER_INCH
 
 DATA: Final = Path(__file__).parent / "data"
 
@@ -38,9 +39,6 @@ GLASS_CONDUCTIVITY: Final = 1.0
 BOTTOM: Final = 1.5
 """Thickness of the bottom over that of the wall: assumed, because the pint and the quart then
 weigh what shoppers' lists print (230 to 260 g, 400 to 430 g)."""
-
-_INCH: Final = 0.0254
-_FLUID_OUNCE: Final = 29.5735295625e-6  # m3, U.S., by definition
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,9 +118,9 @@ def jar_body(size: str, opening: str | None = None) -> JarBody:
         )
     row = rows[0]
     radius = float(row["inside_diameter_mm"]) / 2000
-    mouth = float(row["mouth_in"]) * _INCH
+    mouth = float(row["mouth_in"]) * METRES_PER_INCH
     wall = float(row["wall_mm"]) / 1000
-    height = _height(FLUID_OUNCES[name] * _FLUID_OUNCE, radius, mouth)
+    height = _height(FLUID_OUNCES[name] * CUBIC_METRES_PER_FLUID_OUNCE, radius, mouth)
     return JarBody(name, radius, height, wall, mouth, _shell(radius, height, wall, mouth))
 
 

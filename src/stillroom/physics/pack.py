@@ -218,7 +218,8 @@ def _solid_answer(pack: Solid, count: int, step: float, place: Place) -> tuple[A
     rates = across_rates[:, :, None] + along_rates[:, None, :]
     weights = _weights(across, place)[:, :, None] * _weights(along, place)[:, None, :]
     # Over a stretch the average of e^(-rate t) is its value at the start times this.
-    averaged = -np.expm1(-rates * step) / (rates * step)
+    dying = rates * step
+    averaged = np.where(dying == 0.0, 1.0, -np.expm1(-dying) / np.where(dying == 0.0, 1.0, dying))
     both = np.stack([weights, weights * averaged], axis=1)
     sums = _dying(both.reshape(*both.shape[:2], -1), across_rates, along_rates, step, count + 1)
     return sums[:, 0], sums[:, 1, :count]

@@ -6,6 +6,8 @@ from stillroom.errors import InputError
 
 # 20,000 ft lies above the highest town on earth: a larger number is a slip of the unit.
 HIGHEST_FT = 20_000
+# The lowest dry land, a salt lake's shore, lies at about -1,400 ft.
+LOWEST_FT = -2_000
 # No elevation needs more; a number of thousands of digits is a slip of the paste.
 MOST_DIGITS = 20
 
@@ -33,7 +35,7 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
     Raises
     ------
     InputError
-        No number, no unit, an unknown unit, or more than 20,000 ft.
+        No number, no unit, an unknown unit, more than 20,000 ft, or less than -2,000 ft.
 
     Source
     ------
@@ -69,5 +71,9 @@ def parse_elevation(text: str, where: str = "elevation") -> int:
     if feet > HIGHEST_FT:
         raise InputError(
             f'{where}: "{text}" is higher than any town. Check the number and the unit (ft or m).'
+        )
+    if feet < LOWEST_FT:
+        raise InputError(
+            f'{where}: "{text}" is lower than any dry land. Check the number and its unit.'
         )
     return feet

@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED
@@ -15,6 +16,7 @@ from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import parse_jar
 from stillroom.words import did_you_mean
 
+_USUAL_LOAD, _MOST_JARS = 7, 48
 PLANS_ONLY = "These minutes plan a day. Gauge, weight and boil decide when timing starts."
 
 
@@ -28,8 +30,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(as_json(load, answer), ensure_ascii=False))
     elif isinstance(answer, TooWeak):
-        print(paragraph(answer.why))
-        print("\n".join(bullets("Taken for what is not told", answer.stand_ins)))
+        print(paragraph(answer.why), file=sys.stderr)
+        print("\n".join(bullets("Taken for what is not told", answer.stand_ins)), file=sys.stderr)
     else:
         print(as_text(canner, load, answer))
     return ANSWERED if isinstance(answer, Times) else REFUSED
@@ -38,6 +40,8 @@ def run(arguments: argparse.Namespace) -> int:
 def _canner(arguments: argparse.Namespace) -> tuple[Canner, int | None]:
     """The canner of a kitchen file and its elevation, or one of which only the method is known."""
     if not arguments.kitchen:
+        if arguments.canner is not None:
+            raise InputError("--canner: names one of a kitchen file. Add the file with --kitchen.")
         if arguments.method not in METHODS:
             raise InputError(
                 f'--method: "{arguments.method or ""}" does not fit. Write {", ".join(METHODS)}, '
@@ -46,10 +50,14 @@ def _canner(arguments: argparse.Namespace) -> tuple[Canner, int | None]:
         return Canner("this canner", arguments.method, {}), None
     kitchen = read_kitchen(Path(arguments.kitchen))
     names = [canner.name for canner in kitchen.canners]
-    if arguments.canner is None and len(names) == 1:
-        return kitchen.canners[0], kitchen.elevation_ft
+    wanted = names[0] if arguments.canner is None and len(names) == 1 else arguments.canner
     for canner in kitchen.canners:
-        if canner.name == arguments.canner:
+        if canner.name == wanted:
+            if arguments.method not in (None, canner.method):
+                raise InputError(
+                    f'--method: "{arguments.method}" does not fit. {canner.name} is a '
+                    f"{canner.method} canner in {arguments.kitchen}. Leave --method out."
+                )
             return canner, kitchen.elevation_ft
     raise InputError(
         f'--canner: "{arguments.canner or ""}" is not in {arguments.kitchen}.'
@@ -63,21 +71,34 @@ def _load(arguments: argparse.Namespace, canner: Canner, feet: int | None) -> He
     if feet is None:
         raise InputError('--elevation: missing. Write a number and its unit, such as "5200 ft".')
     jar = parse_jar(arguments.jar, "--jar")
-    jars = arguments.jars or canner.capacity(jar) or 7
+    jars = _jars(arguments.jars, canner, jar)
     psi = arguments.psi or 0
     if canner.method in PRESSURE and not 1 <= psi <= 15:
         raise InputError("--psi: a pressure canner needs pounds, 1 to 15, as the process tells.")
     if canner.method not in PRESSURE and psi:
         raise InputError("--psi: a boiling-water canner has no pressure. Leave it out.")
-    for name, value, most in (("--jars", jars, 100), ("--minutes", arguments.minutes, 600)):
-        if not 1 <= value <= most:
-            raise InputError(f"{name}: {value} does not fit. Write 1 to {most}.")
+    if not 1 <= arguments.minutes <= 600:
+        raise InputError(f"--minutes: {arguments.minutes} does not fit. Write 1 to 600.")
     if arguments.pack not in ("raw", "hot"):
         raise InputError(f'--pack: "{arguments.pack}" does not fit. Write raw or hot.')
     liquid = {"solid": False, "brothy": True}.get(arguments.packed)
     return HeatedLoad(
         canner.method, feet, psi, jar, jars, arguments.pack, liquid, arguments.minutes
     )
+
+
+def _jars(asked: int | None, canner: Canner, jar: str) -> int:
+    """How many jars stand in the canner: as asked, or a full load."""
+    holds = canner.capacity(jar)
+    if canner.holds and not holds:
+        raise InputError(f"--jar: {canner.name} holds no {jar} jars, says the kitchen file.")
+    if asked is None:
+        return holds or _USUAL_LOAD
+    if canner.holds and asked > holds:
+        raise InputError(f"--jars: {asked} do not fit. {canner.name} holds {holds} {jar} jars.")
+    if not 1 <= asked <= _MOST_JARS:
+        raise InputError(f"--jars: {asked} does not fit. Write 1 to {_MOST_JARS}.")
+    return asked
 
 
 def _phases(load: HeatedLoad, times: Times) -> list[tuple[str, Span]]:
@@ -146,11 +167,10 @@ def as_text(canner: Canner, load: HeatedLoad, times: Times) -> str:
 
 
 def _draw(canner: Canner, load: HeatedLoad, times: Times, path: Path) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.time_charts import canner_chart
     from stillroom.physics.vessel import history
 
-    check_ending(path)
     made = middle_run(canner, load)
     seen, jars = history(made, 30.0), history(made, 30.0, of_jars=True)
     begins = [(float(p.start[0]) / 60, p.name) for p in made.phases if p.length[0] > 0]

@@ -17,12 +17,12 @@ def run(arguments: argparse.Namespace) -> int:
     path = Path(arguments.log)
     summed = cook(read_log(path, ["temperature"]))
     if arguments.chart:
-        from stillroom.paper.charts import check_ending, write_chart
+        from stillroom.paper.charts import write_chart
+        from stillroom.paper.letters import printable
         from stillroom.paper.time_charts import cook_chart
 
         chart = Path(arguments.chart)
-        check_ending(chart)
-        write_chart(cook_chart(f"Temperatures of {path.stem}", summed), chart)
+        write_chart(cook_chart(f"Logged in {printable(path.name)}", summed), chart)
     if arguments.json:
         print(json.dumps(as_json(summed), ensure_ascii=False))
     else:

@@ -7,7 +7,15 @@ from pathlib import Path
 
 from stillroom.cli import ANSWERED
 from stillroom.cli.heat.say import paragraph, table
-from stillroom.physics.food import Composition, Properties, composition, properties
+from stillroom.errors import InputError
+from stillroom.physics.food import (
+    COLDEST,
+    HOTTEST,
+    Composition,
+    Properties,
+    composition,
+    properties,
+)
 from stillroom.physics.lethality import APPROVES_NOTHING
 from stillroom.units.temperature import celsius, fahrenheit, parse_temperature, said
 
@@ -15,12 +23,13 @@ SOURCE = (
     "Choi and Okos (1986) by composition; composition of the raw or cooked food: USDA SR28, an "
     "average. Conductivity by volume shares, the upper of two bounds."
 )
+_AMERICAN = {"fibre": "fiber"}
 USUAL = ("68 F", "170 F", "240 F")
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Look up the composition, work out the properties, show them."""
-    at = [parse_temperature(text, "--at") for text in arguments.at or USUAL]
+    at = [_temperature(text) for text in arguments.at or USUAL]
     made_of = composition(arguments.food)
     found = [(kelvin, properties(made_of, kelvin)) for kelvin in at]
     if arguments.chart:
@@ -30,6 +39,15 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print(as_text(arguments.food, made_of, found))
     return ANSWERED
+
+
+def _temperature(text: str) -> float:
+    kelvin = parse_temperature(text, "--at")
+    if not COLDEST <= kelvin <= HOTTEST:
+        raise InputError(
+            f'--at: "{text}" does not fit. Figures of food are known from 32 to 300 F.'
+        )
+    return kelvin
 
 
 def as_json(
@@ -58,7 +76,9 @@ def as_json(
 def as_text(food: str, made_of: Composition, found: list[tuple[float, Properties]]) -> str:
     """For a person: what it is made of, and its properties at each temperature."""
     shares = ", ".join(
-        f"{name} {100 * share:.1f} %" for name, share in asdict(made_of).items() if share >= 5e-4
+        f"{_AMERICAN.get(name, name)} {100 * share:.1f} %"
+        for name, share in asdict(made_of).items()
+        if share >= 5e-4
     )
     rows = [["at", "density", "heat capacity", "conductivity", "diffusivity"]]
     rows += [
@@ -89,8 +109,7 @@ def as_text(food: str, made_of: Composition, found: list[tuple[float, Properties
 
 
 def _draw(food: str, made_of: Composition, path: Path) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.food_chart import food_chart
 
-    check_ending(path)
     write_chart(food_chart(food, made_of), path)

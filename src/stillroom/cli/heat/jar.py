@@ -6,10 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from stillroom.cli import ANSWERED
-from stillroom.cli.heat.say import CAUTION, INCH, paragraph, parse_inches, table
+from stillroom.cli.heat.say import CAUTION, paragraph, parse_inches, table
 from stillroom.errors import InputError
 from stillroom.heat.durations import Times, durations
-from stillroom.heat.filled import body_of, filled
+from stillroom.heat.filled import body_of, check_headspace, filled
 from stillroom.heat.inside import JARS, SEED, Inside, band, follow_run
 from stillroom.heat.load import HeatedLoad
 from stillroom.heat.run import Run
@@ -24,32 +24,37 @@ from stillroom.physics.jar import (
     wall_conductance,
 )
 from stillroom.physics.lethality import APPROVES_NOTHING, METHOD
+from stillroom.physics.priors import priors
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import parse_jar
+from stillroom.units.si import (
+    CUBIC_METRES_PER_FLUID_OUNCE,
+    KILOGRAMS_PER_OUNCE,
+    METRES_PER_INCH,
+)
 from stillroom.units.temperature import fahrenheit, parse_temperature, said
 
-_FLUID_OUNCE = 29.5735e-6  # m3
-_OUNCE = 0.0283495  # kg
-_WATER = {"hot": "158 F", "raw": "140 F"}
 _FOOD = {"hot": "170 F", "raw": "70 F"}
+_COLDEST, _HOTTEST = 273.15, 373.15
+_OF_A_RUN = ("elevation", "psi", "minutes", "heat", "come_up", "cool", "start", "chart")
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Tell the jar; where a run is given, follow many such jars through it."""
     body = body_of(parse_jar(arguments.size, "SIZE"), arguments.opening, arguments.brim)
-    headspace = parse_inches(arguments.headspace, "--headspace", 3.0)
+    headspace = check_headspace(body, parse_inches(arguments.headspace, "--headspace", 3.0))
     told: dict[str, object] = _jar_json(body, headspace)
     lines = _jar_text(body, headspace)
-    if arguments.food:
+    if arguments.food is not None:
         kind = filled(body, headspace, arguments.food, arguments.packed)
         course, start = _run_of(arguments, body.size)
         inside = follow_run(kind, start, course)
         told["run"] = _run_json(arguments, course, start, inside)
         lines += _run_text(arguments, course, start, inside)
         if arguments.chart:
-            _draw(arguments, course, inside, Path(arguments.chart))
-    elif arguments.chart:
-        raise InputError("--chart: draws a run. Say what is in the jar with --food.")
+            _draw(arguments, body.size, course, inside)
+    else:
+        _no_run(arguments)
     if arguments.json:
         print(json.dumps(told, ensure_ascii=False))
     else:
@@ -57,9 +62,17 @@ def run(arguments: argparse.Namespace) -> int:
     return ANSWERED
 
 
+def _no_run(arguments: argparse.Namespace) -> None:
+    """Refuse what only a run has, where nothing is in the jar."""
+    for name in _OF_A_RUN:
+        if getattr(arguments, name) is not None:
+            option = f"--{name.replace('_', '-')}"
+            raise InputError(f"{option}: belongs to a run. Say what is in the jar with --food.")
+
+
 def _run_of(arguments: argparse.Namespace, size: str) -> tuple[Run, float]:
     """The run as told, its unknown lengths those planned for a canner nothing is known of."""
-    if not (arguments.elevation and arguments.minutes):
+    if arguments.elevation is None or arguments.minutes is None:
         raise InputError(
             "--elevation and --minutes: both are needed to follow a run. Minutes and pounds are "
             "those of the published process; ask stillroom process for them."
@@ -81,15 +94,23 @@ def _run_of(arguments: argparse.Namespace, size: str) -> tuple[Run, float]:
         planned, Times) else (30, 0, 0) if psi is None else (15, 5, 45)  # fmt: skip
     told = (arguments.heat, arguments.come_up, arguments.cool)
     for option, minutes in zip(("--heat", "--come-up", "--cool"), told, strict=True):
+        if minutes is not None and psi is None and option != "--heat":
+            raise InputError(f"{option}: boiling water has none. Leave it out, or give --psi.")
         if minutes is not None and not 1 <= minutes <= 300:
             raise InputError(f"{option}: {minutes:g} does not fit. Write 1 to 300 minutes.")
     heat, come_up, cool = (u if t is None else t for t, u in zip(told, usual, strict=True))
     start = parse_temperature(arguments.start or _FOOD[arguments.pack], "--start")
+    if not _COLDEST <= start <= _HOTTEST:
+        raise InputError(
+            f'--start: "{arguments.start}" does not fit. Food goes into the canner thawed and no '
+            "hotter than it boils: write 32 to 212 F."
+        )
+    vessel = "bath" if psi is None else "pressure"
     course = Run(
         elevation_ft=feet,
         psi=psi,
         minutes=arguments.minutes,
-        water=parse_temperature(_WATER[arguments.pack], "water"),
+        water=priors()["water start", f"{vessel} {arguments.pack}"].median,
         heat=heat,
         vent=0 if psi is None else 10,
         come_up=0 if psi is None else come_up,
@@ -110,7 +131,7 @@ def _jar_json(body: JarBody, headspace: float) -> dict[str, object]:
             "glass_g": round(1000 * body.glass),
             "brim_ml": round(1e6 * brim_volume(body), 1),
         },
-        "headspace_in": round(headspace / INCH, 4),
+        "headspace_in": round(headspace / METRES_PER_INCH, 4),
         "headspace_ml": round(1e6 * headspace_volume(body, headspace), 1),
         "pack_ml": round(1e6 * pack_volume(body, headspace), 1),
         "wall_conductance_w_m2k": round(wall_conductance(body), 1),
@@ -122,18 +143,21 @@ def _jar_json(body: JarBody, headspace: float) -> dict[str, object]:
 
 def _jar_text(body: JarBody, headspace: float) -> list[str]:
     def volume(cubic: float) -> str:
-        return f"{1e6 * cubic:.0f} mL ({cubic / _FLUID_OUNCE:.1f} fl oz)"
+        return f"{1e6 * cubic:.0f} mL ({cubic / CUBIC_METRES_PER_FLUID_OUNCE:.1f} fl oz)"
 
     rows = [
         ["to the brim", volume(brim_volume(body))],
-        [f"headspace of {headspace / INCH:g} in", volume(headspace_volume(body, headspace))],
+        [
+            f"headspace of {headspace / METRES_PER_INCH:g} in",
+            volume(headspace_volume(body, headspace)),
+        ],
         ["room for food and liquid", volume(pack_volume(body, headspace))],
         ["inside", f"{2000 * body.radius:.0f} mm wide, {1000 * body.height:.0f} mm high"],
-        ["glass", f"{1000 * body.glass:.0f} g ({body.glass / _OUNCE:.1f} oz), "
+        ["glass", f"{1000 * body.glass:.0f} g ({body.glass / KILOGRAMS_PER_OUNCE:.1f} oz), "
                   f"wall {1000 * body.wall:.2g} mm"],
     ]  # fmt: skip
     return [
-        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / INCH:.2g} in",
+        f"{body.size[0].upper()}{body.size[1:]} jar, opening {body.mouth / METRES_PER_INCH:.2g} in",
         "",
         *table(rows),
         "",
@@ -209,8 +233,14 @@ def _run_text(
         *table(rows, right=(1, 2)),
         "",
         paragraph(
-            f"{JARS} jars that differ in fill, start, gauge and food. F0: 121.1 C, z 10 C, "
-            f"{METHOD}. C100: z 33 C, from memory. How brothy packs mix is a working value from "
+            "Minutes and pounds were taken as you gave them and not looked up: stillroom process "
+            "tells the published ones."
+        ),
+        paragraph(
+            f"{JARS} jars that differ in fill, start, gauge and food. F0 counts heat as "
+            "minutes at 121.1 C (250 F) that would do as much to spores, C100 as minutes at 100 C "
+            f"(212 F) that cook as much. F0: z 10 C, {METHOD}; C100: z 33 C, from memory. How "
+            "brothy packs mix is a working value from "
             "memory: no table for home jars was found."
         ),
         paragraph(APPROVES_NOTHING),
@@ -228,11 +258,11 @@ def _three(values: Array, say: Callable[[float], float]) -> dict[str, float]:
     return {name: round(say(float(value)), 4) for name, value in named}
 
 
-def _draw(arguments: argparse.Namespace, course: Run, inside: Inside, path: Path) -> None:
-    from stillroom.paper.charts import check_ending, write_chart
+def _draw(arguments: argparse.Namespace, size: str, course: Run, inside: Inside) -> None:
+    from stillroom.paper.charts import write_chart
     from stillroom.paper.time_charts import jar_chart
 
-    check_ending(path)
+    path = Path(arguments.chart)
     begins, at = [], 0.0
     for name, lasts in (
         ("heat", course.heat), ("vent", course.vent), ("come-up", course.come_up),
@@ -243,8 +273,8 @@ def _draw(arguments: argparse.Namespace, course: Run, inside: Inside, path: Path
         at += lasts
     held = f"{course.psi:g} lb" if course.psi else "boiling water"
     chart = jar_chart(
-        f"{arguments.food[0].upper()}{arguments.food[1:]} in a {arguments.size}",
-        f"packed {arguments.packed}; {held} at {course.elevation_ft:,} ft for {course.minutes:g} "
+        f"{arguments.food[0].upper()}{arguments.food[1:]} in a {size} jar",
+        f"Packed {arguments.packed}; {held} at {course.elevation_ft:,} ft for {course.minutes:g} "
         "minutes",
         inside,
         begins,

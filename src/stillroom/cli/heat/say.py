@@ -5,8 +5,8 @@ from textwrap import fill
 
 from stillroom.errors import InputError
 from stillroom.units.amounts import parse_amount
+from stillroom.units.si import METRES_PER_INCH
 
-INCH = 0.0254
 CAUTION = (
     "Caution: a wrong time, pressure or change to the food can make people gravely ill. Follow the "
     "published process and your canner's own manual, and ask your local extension office where "
@@ -31,14 +31,17 @@ def parse_inches(text: str, where: str, most: float) -> float:
     for unit in ("inches", "inch", "in.", "in", '"'):
         said = said.removesuffix(unit).strip()
     try:
-        inches = float(parse_amount(said).value)
+        amount = parse_amount(said)
     except InputError:
+        amount = None
+    if amount is None or amount.kind != "count" or amount.unit != "each":
         raise InputError(
             f'{where}: "{text}" is no length. Write inches, such as "1 in" or "1/2 in".'
-        ) from None
+        )
+    inches = float(amount.value)
     if not inches <= most:
         raise InputError(f'{where}: "{text}" does not fit: at most {most:g} in.')
-    return inches * INCH
+    return inches * METRES_PER_INCH
 
 
 def paragraph(text: str) -> str:
