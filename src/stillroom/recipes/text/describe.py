@@ -8,6 +8,8 @@ from stillroom.recipes.text.kitchen_words import TURNS
 from stillroom.recipes.text.measures import Measured
 
 SIGNS = frozenset(",;.:-–—‒()[]{}/+&\"'’“”%°*•·~#!?|×=☐□▢▪‣●○✓")
+# What stands behind these does not go in.
+_AWAY = frozenset(["instead", "rather", "without", "size"])
 
 
 def describe(work: Line, item: Item, row: list[Element], foods: list[Element]) -> None:
@@ -53,6 +55,9 @@ def _put(work: Line, item: Item, one: Element) -> None:
     elif one.sort == "word":
         item.words.append(one)
         work.mark(one.start, one.end, "prep" if plain_word(one) else "left")
+    elif one.sort == "food" and any(flag.startswith("per:") for flag in item.flags):
+        # "2 cups water to each quart of corn"
+        work.mark(one.start, one.end, "phrase")
     elif one.sort == "food":
         item.other_foods.append(one)
         work.mark(one.start, one.end, "left")
@@ -101,7 +106,10 @@ def describe_tail(work: Line, item: Item, tail: list[Element]) -> None:
         one = tail[place]
         if one.sort == "word" and one.stems[0] in TURNS:
             opened = one.stems[0]
-        if one.sort == "amount" or (one.sort == "food" and opened in ("in", "with", "plus")):
+        away = opened in _AWAY
+        if not away and (
+            one.sort == "amount" or (one.sort == "food" and opened in ("in", "with", "plus"))
+        ):
             food = next((e for e in tail[place:] if e.sort == "food"), None)
             if food:
                 until = tail.index(food) + 1
@@ -118,5 +126,6 @@ def describe_tail(work: Line, item: Item, tail: list[Element]) -> None:
             work.mark(one.start, one.end, "prep")
         else:
             _put(work, item, one)
+            item.tail.append(one)
         item.end = max(item.end, one.end)
         place += 1

@@ -81,8 +81,10 @@ def _length() -> re.Pattern[str]:
     unit = r"(?:inch(?:es)?\b|in\b\.?|[\"”″]|cm\b|mm\b)"
     percent = r"(?:%|per[ -]?cent\b)(?:\s*(?:acidity|acetic(?:\s+acid)?|acid|strength)\b)?"
     range_ = rf"{number}(?:\s*(?:-|–|to|or|x|×|by)\s*{number})?"
+    time = r"(?:min(?:ute)?s?|h|hrs?|hours?|days?|weeks?|wks?|months?)\b\.?"
+    heat = r"(?:°\s*[FC]?\b|degrees?(?:\s*[FC])?\b|F\b)"
     return re.compile(
-        rf"{range_}[\s-]*(?:{unit}|{percent}|°\s*[FC]?\b|degrees?(?:\s*[FC])?\b)"
+        rf"{range_}[\s-]*(?:{unit}|{percent}|{time}|{heat})"
         rf"(?:[\s-]*(?:x|×|by)[\s-]*{number}[\s-]*{unit})?",
         re.IGNORECASE,
     )
@@ -163,16 +165,29 @@ def words_at(row: Sequence[Token], at: int, most: int) -> list[int]:
     return found
 
 
+def named_at(row: Sequence[Token], at: int) -> tuple[str, tuple[str, ...], int]:
+    """The food whose name begins at a word, the stems of the name, and the place behind it.
+
+    "green" is a color and "minced" a cut, though "greens" and "mince" are foods.
+    """
+    places = words_at(row, at, 6)
+    stems = [stem(row[place].text) for place in places]
+    food, length = food_at(stems, 0)
+    said = row[at].plain
+    if not food or (length == 1 and (said == "green" or said.endswith("ed"))):
+        return "", (), at
+    return food, tuple(stems[:length]), places[length - 1] + 1
+
+
 def _worded(row: Sequence[Token], at: int) -> Element:
     """The longest food name from here, else one word."""
-    places = words_at(row, at, 6)
-    food, length = food_at([stem(row[place].text) for place in places], 0)
-    # "green" is a color; only "greens" are a food.
-    if food and not (length == 1 and row[at].plain == "green"):
-        last = places[length - 1]
-        return Element(
-            "food", at, last + 1, tuple(stem(row[p].text) for p in places[:length]), food
-        )
+    food, stems, end = named_at(row, at)
+    if food:
+        return Element("food", at, end, stems, food)
+    if row[at].plain == "w" and at + 1 < len(row) and row[at + 1].text == "/":
+        # "w/ onion", "w/o tops"
+        out = at + 2 < len(row) and row[at + 2].plain in ("o", "out")
+        return Element("word", at, at + (3 if out else 2), ("without" if out else "with",))
     return Element("word", at, at + 1, (stem(row[at].text),))
 
 

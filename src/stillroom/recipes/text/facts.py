@@ -12,7 +12,7 @@ from stillroom.recipes.text.tokens import tokens
 _NO = r"(?:no|not|never|without|don'?t|do not|instead of|cannot|can'?t|isn'?t|avoid)"
 # Words that name a method, each to be found in one sentence.
 _METHODS = {
-    "boiling-water": r"water[\s-]*bath\w*|\bbwb?c?\b|\bwb\b|boiling[\s-]water[\s-]+(?:canner|bath"
+    "boiling-water": r"water[\s-]*bath\w*|\bbwb?c?\b|\bw/?b\b|boiling[\s-]water[\s-]+(?:canner|bath"
     r"|process\w*|for\s+[0-9]|[0-9]+\s*(?:min|hr|hour))|process\w*[^.;]{0,30}boiling[\s-]water"
     r"|boil(?:ing)?\s+(?:the\s+)?(?:filled|sealed|capped|closed|packed)\s+jars?"
     r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|hot[\s-]water[\s-](?:bath|canner)",

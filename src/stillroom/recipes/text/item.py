@@ -19,6 +19,7 @@ class Item:
     food_elements: list[Element] = field(default_factory=list)
     other_foods: list[Element] = field(default_factory=list)
     words: list[Element] = field(default_factory=list)
+    tail: list[Element] = field(default_factory=list)
     remarks: list[tuple[int, int]] = field(default_factory=list)
     flags: set[str] = field(default_factory=set)
     alternatives: list[str] = field(default_factory=list)

@@ -11,6 +11,8 @@ from stillroom.recipes.text.tokens import tokens
 from stillroom.recipes.text.units import UNITS
 from stillroom.units.amounts import COUNTS, Amount
 
+# "Beets, tops trimmed" are no beet tops.
+_TAKEN_OFF = frozenset("top stem peel skin leaf leave rind pit end tip root core husk pod".split())
 # Parts of a plant that are counted; a "slice" behind a name is how it is cut.
 PIECES = frozenset(COUNTS) - {"each", "slice", "piece"} | {"rib", "bulb"}
 
@@ -83,7 +85,8 @@ def shared_noun(
 def narrow(work: Line, item: Item, more: Sequence[str] = ()) -> None:
     """A longer name made of words that stand apart: "lemon juice, bottled", "beans, green"."""
     base = {s for e in item.food_elements[:1] for s in e.stems}
-    pool = {e.stems[0]: e for e in reversed(item.words) if len(e.stems) == 1}
+    near = [e for e in item.words if e not in item.tail and e.stems[0] not in _TAKEN_OFF]
+    pool = {e.stems[0]: e for e in reversed(near) if len(e.stems) == 1}
     pool |= {s: e for e in item.other_foods for s in e.stems}
     unit = {stem(item.measured.unit_said)} if item.measured and item.measured.unit_said else set()
     table = names()
@@ -159,7 +162,7 @@ def imply(work: Line, item: Item, title_food: str) -> bool:
             )
             return False
     weighed = measured.high.kind != "count"
-    if title_food and weighed and all(plain_word(word) for word in item.words) and item.words:
+    if title_food and weighed and all(plain_word(word) for word in item.words):
         item.food = title_food
         return True
     return False

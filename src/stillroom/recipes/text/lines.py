@@ -15,6 +15,7 @@ _BULLETS = frozenset("-–—*•·☐□▢▪‣●○+✓|")
 # Nouns that a list turns round: "broth, chicken".
 _ALWAYS_TURNED = frozenset(["vinegar", "bean"])
 _TURNED = _ALWAYS_TURNED | {"broth", "stock", "tomato", "sugar", "flour"}
+_DENYING = frozenset(["no", "without", "omit", "skip", "minus"])
 # A line longer than any ingredient list is prose: it is not read word by word as one.
 LONGEST = 2000
 
@@ -65,7 +66,7 @@ def read_line(
     --------
     >>> one, = read_line("1 1/2 c vinegar (5% acidity)").lines
     >>> one.food, one.unit_said, one.remark, one.amount.value
-    ('white vinegar', 'c', '(5% acidity)', Fraction(72, 1))
+    ('vinegar, kind not told', 'c', '(5% acidity)', Fraction(72, 1))
     >>> [item.food for item in read_line("4 c carrots, 4 c potatoes; salt and pepper").lines]
     ['carrots', 'potatoes', 'canning salt', 'black pepper']
     """
@@ -129,7 +130,12 @@ def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
     """Elements between the joins, each with the join before it."""
     parts: list[tuple[str, list[Element]]] = []
     join, part = "", list[Element]()
-    for one in row:
+    for place, one in enumerate(row):
+        ahead = _food_ahead(row, place) if one.sort == "amount" and one.measured else False
+        if ahead and any(e.sort == "food" for e in part):
+            # "4 c berries 4 c sugar": nothing but the amount parts them.
+            parts.append((join, part))
+            join, part = ",", []
         if one.sort == "join":
             work.mark(one.start, one.end, "join")
             if part:
@@ -144,11 +150,27 @@ def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
     return parts
 
 
+def _food_ahead(row: list[Element], place: int) -> bool:
+    """Whether a food follows an amount before the next join, and nothing turns away before it."""
+    for one in row[place + 1 :]:
+        if one.sort == "join" or (one.sort == "word" and one.stems[0] in TURNS):
+            return False
+        if one.sort == "food":
+            return row[place - 1].sort != "word" or row[place - 1].stems[0] not in TURNS
+    return False
+
+
 def _take(
     work: Line, join: str, part: list[Element], following: tuple[str, list[Element]] | None
 ) -> None:
     """Read one part into a new item or the one before."""
     current = work.items[-1] if work.items else None
+    if part[0].sort == "word" and part[0].stems[0] in _DENYING:
+        # "no sugar": said to stay out.
+        work.mark(part[0].start, part[-1].end, "denied")
+        if current:
+            current.remarks.append((part[0].start, part[-1].end))
+        return
     head, tail = _turned(part)
     amounts = [e for e in head if e.sort == "amount"]
     foods = [e for e in head if e.sort == "food"]

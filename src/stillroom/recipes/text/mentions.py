@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from stillroom.recipes.pasted import Mention, Where
-from stillroom.recipes.text.elements import words_at
-from stillroom.recipes.text.names import food_at, names, stem, when_fresh
+from stillroom.recipes.text.elements import named_at, words_at
+from stillroom.recipes.text.names import names, stem, when_fresh
 from stillroom.recipes.text.sentences import sentences
 from stillroom.recipes.text.tokens import Token, tokens
 from stillroom.recipes.text.units import unit_at
@@ -45,7 +45,7 @@ _TAKEN = re.compile(
 _SERVE_ALL = re.compile(
     r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|you're\s+|it\s+|we\s+|they\s+"
     r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time|meal\s?time"
-    r"|supper)\b|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
+    r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
 )
 _SERVE_ON = re.compile(
     r"\b(?:serv(?:e|ed|es|ing)|to serve|spoon(?:ed)?|ladle(?:d)?)\b[^.;]{0,30}?\b(?:with|over|on|in|"
@@ -150,19 +150,18 @@ def _foods(row: tuple[Token, ...]) -> Iterator[tuple[int, int, str]]:
                 at, number = end, False
                 continue
         number = False
-        places = words_at(row, at, 6)
-        stems = [stem(row[place].text) for place in places]
-        food, length = food_at(stems, 0)
+        food, stems, last = named_at(row, at)
         if not food:
             at += 1
             continue
-        last = places[length - 1] + 1
-        behind = row[places[length]].plain if length < len(places) else ""
+        length = len(stems)
+        after = words_at(row, last, 1)
+        behind = row[after[0]].plain if after else ""
         ahead = row[at - 2].plain if at >= 2 else ""
         if behind in _TOOLS or (length == 1 and ahead in _NOT_HERE.get(stems[0], ())):
             at = last
             continue
-        if food in when_fresh() and (ahead == "fresh" or "fresh" in stems[:length]):
+        if food in when_fresh() and (ahead == "fresh" or "fresh" in stems):
             food = when_fresh()[food]
         if food == "black pepper" and token.plain == "peppers" and length == 1:
             food = "peppers, kind not told"

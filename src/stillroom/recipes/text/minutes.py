@@ -11,7 +11,7 @@ from stillroom.recipes.text.sentences import clauses
 
 _DIGITS = r"[0-9]{1,4}(?:\s[0-9]{1,2}/[0-9]{1,2}|\.[0-9]{1,2}|\s?½)?|½|[0-9]{1,2}/[0-9]{1,2}"
 _MIN = r"(?:minutes?|mins?)\b\.?|[′'](?![\w'])"
-_HOUR = r"(?:hours?|hrs?)\b\.?"
+_HOUR = r"(?:hours?|hrs?|h)\b\.?"
 
 
 @lru_cache(maxsize=1)
@@ -31,12 +31,15 @@ def _times() -> re.Pattern[str]:
 
 @lru_cache(maxsize=1)
 def _bare() -> re.Pattern[str]:
-    """ "pints 60, quarts 75", "60 for pints": numbers that only their jar explains."""
+    """Numbers that only their jar or a word explains: "pints 60", "60 for pints", "BW 10"."""
     jar = r"(?:half[\s-]?pints?|pints?|quarts?|pts?\b\.?|qts?\b\.?)"
+    unit = r"(?!\s*(?:[\"'/°%#x-]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars|pint|quart|pt|qt|f\b|\.[0-9]))"
     return re.compile(
-        rf"(?<![\w/]){jar}\s*(?:jars?)?\s*[:=-]?\s*(?P<after>[1-9][0-9]{{1,2}})\b"
-        r"(?!\s*(?:[\"'/°%]|minute|min|m\b|hour|hr|inch|in\b|lb|oz|psi|jars|pint|quart))"
+        rf"(?<![\w/]){jar}\s*(?:jars?)?\s*[:=-]?\s*(?P<after>[1-9][0-9]{{1,2}})\b{unit}"
         rf"|(?<![\w/.])(?P<before>[1-9][0-9]{{1,2}})\s+for\s+(?:the\s+)?{jar}"
+        rf"|\b(?:bwb?|wb|water[\s-]?bath|process|pressure can|can at)\s*(?:for\s+|:\s*)?"
+        rf"(?P<way>[1-9][0-9]{{0,2}})\b{unit}"
+        rf"|\b(?:boil|simmer|cook|blanch)\s+(?P<boil>[1-9][0-9]?)\b(?=\s*(?:[,;.]|$))"
     )
 
 
@@ -99,10 +102,11 @@ def minutes_in(sentence: str, line: int, compact: bool) -> list[Minutes]:
                 if not (compact or made or _words().search(clause)):
                     continue
                 jar_found = jar_pattern().search(match.group())
+                number = next(g for g in match.groups() if g)
                 made.append(
                     Minutes(
-                        int(match["after"] or match["before"]),
-                        "process",
+                        int(number),
+                        "boil" if match["boil"] else "process",
                         jar_of(jar_found) if jar_found else "",
                         match.group().strip(),
                         line,

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from stillroom.foods.vocabulary import DATA, foods
 from stillroom.recipes.text.tokens import plain
+from stillroom.recipes.text.units import UNITS
 from stillroom.words import stems
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -18,7 +19,9 @@ _FIRST = dict.fromkeys(
      "heavy syrup", "very light syrup", "extra light syrup", "very heavy syrup"), "sugar",
 )  # fmt: skip
 _SHORT = {"lemon juice": "bottled lemon juice", "lime juice": "bottled lime juice",
-          "dill": "fresh dill", "green chiles": "hot peppers"}  # fmt: skip
+          "dill": "fresh dill", "green chiles": "hot peppers", "pepper flakes": "red pepper flakes",
+          "chili flakes": "red pepper flakes", "drumsticks": "chicken", "hens": "chicken",
+          "chicken thighs": "chicken", "chicken breasts": "chicken"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +38,22 @@ class Names:
     by_word: dict[str, tuple[frozenset[str], ...]] = field(default_factory=dict)
 
 
+# Words that cards shorten, in the form under which names are compared.
+_SHORTENED = {"gr": "ground", "grd": "ground", "grnd": "ground", "tom": "tomato", "toms": "tomato",
+              "potatos": "potato", "tomatos": "tomato", "choc": "chocolate"}  # fmt: skip
+
+
 @lru_cache(maxsize=8192)
 def stem(word: str) -> str:
-    """One word in the form under which names are compared."""
+    """One word in the form under which names are compared.
+
+    Examples
+    --------
+    >>> stem("Tomatoes"), stem("gr")
+    ('tomato', 'ground')
+    """
     said = plain(word)
-    return stems(said).get(said, said)
+    return _SHORTENED.get(said) or stems(said).get(said, said)
 
 
 def said_names() -> tuple[tuple[str, str], ...]:
@@ -154,7 +168,7 @@ def mended(word: str) -> str:
     >>> mended("brocolli"), mended("vineger"), mended("hope")
     ('broccoli', 'vinegar', '')
     """
-    if len(word) < 5 or not word.isalpha():
+    if len(word) < 5 or not word.isalpha() or word in UNITS:
         return ""
     # Loaded here because most lines never misspell anything.
     from rapidfuzz.distance import OSA

@@ -17,6 +17,8 @@ from stillroom.recipes.text.sentences import LONGEST, sentences
 from stillroom.recipes.text.settle import settled
 from stillroom.recipes.text.tokens import tokens
 
+# Units in which a main food is written into a title.
+_SOLD = frozenset("lb oz kg g bushel peck crate lug bunch head".split())
 # A recipe is a page or two; a book or a log is a slip and would only be slow.
 LARGEST = 200_000
 _HEADINGS = re.compile(
@@ -38,6 +40,20 @@ _VERBS = frozenset(
     "book process: yield makes vent. cold open-kettle nothing no never do don't always repeat "
     "headspace recipe these this it we my i from".split()
 )
+
+
+_JARS = frozenset(["pi", "qu", "pt", "qt"])
+_BEGINS = frozenset(
+    "process boil pack fill simmer vent pressure raw hot bw bwb wb water half seal ladle cook bring "
+    "vented blanch heat steam rest soak chill".split()
+)
+# A time, length, pressure, temperature or a count of jars at the start of a piece.
+_TIMED = re.compile(
+    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]|weeks?"
+    r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?|pts?|qts?"
+    r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
+)
+_PARTS = re.compile(r"(?:(?!--|->|→|\s[-–—]\s)[^,;:])+(?:[,;:]|--|->|→|\s[-–—]\s|$)\s*")
 
 
 @lru_cache(maxsize=1)
@@ -132,7 +148,9 @@ def _refuse(text: str) -> None:
 
 def _one_food(title: str) -> str:
     """The only food that a title names, or ""."""
-    found = {m.food for m in mentions_in(title, 1, "title")}
+    bare = re.sub(r"^\W*(?:home[\s-]?)?(?:pickled|canned|marinated|dilled|spiced|candied)\s+", "",
+                  title, flags=re.IGNORECASE)  # fmt: skip
+    found = {m.food for m in mentions_in(bare, 1, "title") if not m.negated and not m.at_serving}
     return found.pop() if len(found) == 1 else ""
 
 
@@ -145,14 +163,26 @@ def _title_and_rest(line: str) -> tuple[str, str]:
     ('Beef stock', '2 c soy sauce; quarts 25 min')
     >>> _title_and_rest("Turkey soup, 6 pints")
     ('Turkey soup, 6 pints', '')
+    >>> _title_and_rest("Tomatillos, 9 lb, husked")
+    ('Tomatillos', 'Tomatillos, 9 lb, husked')
     """
-    cut = re.search(r":\s", line) or re.search(r"\s[-–—+]\s|[;,]\s|\.\s", line)
-    if not cut:
+    row = tokens(line)
+    every = elements(line, row, 0, len(row))
+    amount = next((e for e in every if e.measured and not e.measured.bare), None)
+    begin = row[amount.start].start if amount else len(line)
+    cut = re.search(r":\s", line[:begin]) or re.search(
+        r"\s(?:[-–—+]|--|->)\s|[;,]\s|\.\s", line[:begin]
+    )
+    end, start = (cut.start(), cut.end()) if cut else (begin, begin)
+    name, rest = line[:end].strip(), line[start:].strip()
+    if not name or not rest or not re.search(r"[0-9½¼¾⅓⅔⅛]", rest):
         return line, ""
-    name, rest = line[: cut.start()].strip(), line[cut.end() :].strip()
-    tells = re.search(r"[0-9½¼¾⅓⅔⅛]", rest) and len(rest.split()) > 2
-    plain = name and not re.search(r"[0-9½¼¾⅓⅔⅛]", name) and not _HEADINGS.match(line.lower())
-    if plain and tells and mentions_in(rest, 1, "ingredient"):
+    first = re.split(r"[,;.]\s", rest)[0]
+    weighed = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
+    if weighed and _one_food(name) and not list(mentions_in(first, 1, "ingredient")):
+        # The name is the ingredient too.
+        return name, line
+    if len(rest.split()) > 2 and list(mentions_in(rest, 1, "ingredient")):
         return name, rest
     return line, ""
 
@@ -161,8 +191,10 @@ def _is_title(line: str, count: int) -> bool:
     """The first line, unless it is an ingredient or the method itself."""
     if len(line) > 120 or _HEADINGS.match(line.lower()):
         return False
-    first = elements(line, tokens(line), 0, len(tokens(line)))[:1]
-    if first and first[0].sort == "amount":
+    row = tokens(line)
+    first = next(iter(elements(line, row, 0, len(row))), None)
+    # "Three bean salad" begins with no amount.
+    if first and first.measured and not (first.measured.bare and row[first.start].sort == "word"):
         return False
     return count > 1 or not _method_words().search(line.lower())
 
@@ -203,7 +235,7 @@ def _is_method(text: str) -> bool:
     words = _method_words().search(low) is not None
     if starts and not amount:
         return not _food_only(text)
-    return words and not amount
+    return (words and not amount) or _TIMED.match(low) is not None
 
 
 def _place(page: _Page, number: int, text: str, title_food: str) -> None:
@@ -241,27 +273,22 @@ def _method_from(text: str) -> int:
         first = read_line(text.split(",")[0])
         if not (first.lines and first.lines[0].food and first.lines[0].explained):
             return 0
-    place = 0
-    for part in re.finditer(r"[^,;]+[,;]?\s*", text):
-        said = part.group().strip(" ,;")
-        if place and said and _starts_method(said):
+    for part in _PARTS.finditer(text):
+        said = part.group().strip(" ,;:>-–—→")
+        if part.start() and said and _starts_method(said):
             return part.start()
-        place += 1
     return len(text)
 
 
 def _starts_method(part: str) -> bool:
     low = part.lower()
-    if re.match(r"(?:about\s+)?[0-9½¼¾/ .-]+\s*(?:min|hour|hr|psi|in\b|inch|\")", low):
+    if _TIMED.match(low):
         return True
     found = jar_pattern().match(low)
     if found:
         return True
     first = re.match(r"([a-z'-]+)", low)
-    starts = first is not None and first.group(1) in (
-        "process", "boil", "pack", "fill", "simmer", "vent", "pressure", "raw", "hot", "bw", "bwb",
-        "water", "half", "seal", "ladle", "cook", "bring", "vented",
-    )  # fmt: skip
+    starts = first is not None and first.group(1) in _BEGINS
     return starts and (_method_words().search(low) is not None) and not _food_only(part)
 
 
@@ -284,6 +311,12 @@ def _is_ingredients(reading: Reading, text: str, page: _Page) -> bool:
     starts = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", text) is not None
     if _negative(text):
         return False
+    nameless = [one for one in reading.lines if not one.food]
+    if nameless and not known and all(one.unit_said.lower()[:2] in _JARS for one in nameless):
+        return False
+    left = sum(len(piece.split()) for piece in reading.left_over)
+    if not starts and left > 5 and not page.in_ingredients:
+        return False
     if starts and amounts:
         return True
     if page.in_ingredients:
@@ -293,7 +326,6 @@ def _is_ingredients(reading: Reading, text: str, page: _Page) -> bool:
     if known and (amounts or all(one.explained for one in reading.lines)):
         return True
     words = len(text.split())
-    left = sum(len(piece.split()) for piece in reading.left_over)
     if known and words <= 12 and left * 2 <= words:
         return True
     # A single strange word among ingredients is an ingredient to settle.

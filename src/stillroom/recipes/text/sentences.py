@@ -3,11 +3,12 @@
 import re
 from functools import lru_cache
 
+_TIMES = frozenset("in min mins hr hrs sec secs".split())
 # No sentence of a recipe is longer; the work on one grows faster than its length.
 LONGEST = 600
 _SHORT = frozenset(
     "in min mins hr hrs sec secs tsp tsps tbsp tbsps tbs tb t c oz lb lbs pt pts qt qts gal gals "
-    "approx pkg pkgs no vs ft f med lg sm st fl dr mr mrs temp vol pg p ed e.g i.e etc".split()
+    "gr grd grnd chpd veg tom bch bn approx pkg pkgs no vs ft f med lg sm st fl dr mr mrs temp vol pg p ed e.g i.e etc".split()
 )
 # Behind these a capital letter begins a new sentence all the same.
 _ENDS = frozenset("in min mins hr hrs sec secs lb lbs f oz pt pts qt qts etc jars".split())
@@ -35,7 +36,9 @@ def sentences(text: str) -> list[str]:
         if stop["stop"] == "." and word in _SHORT:
             following = text[end : end + 40].lstrip()[:1]
             if following and not (word in _ENDS and following.isupper()):
-                continue
+                # "Boil 5 min. 1 T lemon juice": a number begins anew behind a time or length.
+                if not (following.isdigit() and word in _TIMES):
+                    continue
         made += chunks(text[start:end].strip())
         start = end
     return [*made, *chunks(text[start:].strip())]

@@ -22,6 +22,7 @@ _SPELLED = {
     "lb": "lb lbs pound pounds",
     "oz": "oz ozs ounce ounces",
     "g": "g gm gms gr gram grams gramme grammes",
+    "mg": "mg milligram milligrams",
     "kg": "kg kgs kilo kilos kilogram kilograms",
 }
 UNITS = {said: unit for unit, words in _SPELLED.items() for said in words.split()}
@@ -40,6 +41,7 @@ SIZES: dict[str, tuple[str, Fraction]] = {
     "lb": ("g", POUND),
     "oz": ("g", OUNCE),
     "g": ("g", Fraction(1)),
+    "mg": ("g", Fraction(1, 1000)),
     "kg": ("g", Fraction(1000)),
 }
 # Things one counts, with the plural where "s" does not make it.
