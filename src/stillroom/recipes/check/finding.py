@@ -62,7 +62,15 @@ def rules() -> dict[str, Rule]:
 @lru_cache(maxsize=1)
 def _titles() -> dict[str, str]:
     with (DATA / "sources.csv").open(encoding="utf-8", newline="") as f:
-        return {row["source"]: f"{row['author']}, {row['title']}" for row in csv.DictReader(f)}
+        return {row["source"]: _short(row) for row in csv.DictReader(f)}
+
+
+def _short(row: dict[str, str]) -> str:
+    """A source as a finding names it: the bulletin by its number and guide."""
+    bulletin, _, guide = row["source"].partition("-g")
+    if bulletin == "usda-aib539":
+        return f"USDA AIB-539, Guide {guide}"
+    return f"{row['author']}, {row['title']}"
 
 
 def finding(rule: str, about: str, *, line: int = 0, source: str = "", **words: str) -> Finding:

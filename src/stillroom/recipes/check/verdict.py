@@ -108,5 +108,8 @@ def _process(case: Case) -> Match | None:
     if not case.answer or not case.answer.matches:
         return None
     said = {m.minutes for m in case.process_minutes}
-    exact = [m for m in case.answer.matches if m.process.minutes in said]
-    return exact[0] if exact else max(case.answer.matches, key=lambda m: m.process.minutes)
+    seafood = any(case.with_role("seafood"))
+    fitting = [m for m in case.answer.matches if ("with seafood" in m.process.form) == seafood]
+    rows = fitting if case.family == "soup" and fitting else list(case.answer.matches)
+    exact = [m for m in rows if m.process.minutes in said]
+    return exact[0] if exact else max(rows, key=lambda m: m.process.minutes)
