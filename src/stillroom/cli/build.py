@@ -177,10 +177,8 @@ def as_text(
     yield from table(rows, right=(0,))
     if made.strained:
         yield f"\nNot in the jar: {', '.join(item.food for item in made.strained)}."
-    if made.share:
-        low, high = round(made.share.low * 100), round(made.share.high * 100)
-        told = f"{low} to {high}" if low != high else f"{low}"
-        yield f"\nSolids with their gaps: about {told} percent of the room below the line."
+    if made.share_told:
+        yield f"\n{made.share_told}"
     yield from bullets("Will it fit", (f"{fit.kind}: {fit.message}" for fit in made.fits))
     yield from bullets("Acid", (made.acid,) if made.acid else ())
     yield from bullets(f"Make first, for {count}", (one.text for one in first))

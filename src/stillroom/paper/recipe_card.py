@@ -110,7 +110,7 @@ def card_data(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -> 
         "strained": ", ".join(item.food for item in made.strained),
         "steps": [_step(made, layer) for layer in made.layers],
         "liquid": f"{made.poured}: {between(made.liquid)} a jar" if made.liquid else "",
-        "share": _share(made),
+        "share": made.share_told,
         "fits": [{"kind": fit.kind, "text": printable(fit.message)} for fit in made.fits],
         "notes": [printable(note) for note in recipe.notes],
         "care": list(dict.fromkeys(n for match in matches for n in match.notes)),
@@ -176,13 +176,3 @@ def _step(made: Build, layer: Layer) -> dict[str, object]:
         "amount": amount + (", if wanted" if wanted else ""),
         "text": "" if layer.ours else printable(layer.step),
     }
-
-
-def _share(made: Build) -> str:
-    if made.share is None:
-        return ""
-    if made.share.low == 1.0:
-        return "The solids reach the line; what is poured fills the gaps." if made.liquid else ""
-    low, high = round(made.share.low * 100), round(made.share.high * 100)
-    told = f"{low}" if low == high else f"{low} to {high}"
-    return f"Solids with their gaps fill about {told} percent of the room below the line."

@@ -73,6 +73,18 @@ class Build:
         """Meters from the rim down to the headspace line."""
         return self.headspace_in * INCH
 
+    @property
+    def share_told(self) -> str:
+        """The solids' part of the jar in a sentence, "" where no solids lie apart."""
+        if self.share is None:
+            return ""
+        if self.share.low == 1.0:
+            poured = "; what is poured fills the gaps" if self.liquid else ""
+            return f"The solids reach the headspace line{poured}."
+        low, high = round(self.share.low * 100), round(self.share.high * 100)
+        told = f"{low}" if low == high else f"{low} to {high}"
+        return f"Solids with their gaps fill about {told} percent of the room below the line."
+
 
 def build(recipe: Recipe, jar: str) -> Build:
     """The build of one jar.

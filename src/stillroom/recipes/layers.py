@@ -141,10 +141,10 @@ def standing(layers: Sequence[Layer], filler: int | None, room: float) -> list[f
     if filler is not None:
         held[filler] = 0.0
     loose = sum(v for v, layer in zip(held, layers, strict=True) if layer.solid)
-    firm = sum(held) - loose
+    firm = sum(v for v, layer in zip(held, layers, strict=True) if not layer.solid)
     # Absurd amounts of seasoning leave no room even for themselves.
     firmly = min(1.0, room / firm) if firm else 1.0
-    space = room - firm * firmly
+    space = max(room - firm * firmly, 0.0)
     settled = min(1.0, space / loose) if loose else 1.0
     stands = [
         v * (settled if layer.solid else firmly) for v, layer in zip(held, layers, strict=True)
