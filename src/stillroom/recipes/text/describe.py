@@ -16,8 +16,8 @@ def describe(work: Line, item: Item, row: list[Element], foods: list[Element]) -
     """Put the elements of a part into an item."""
     chosen = None
     if foods:
-        # The longest name, and among equals the last: "tomato juice" in "thick tomato juice".
-        chosen = max(foods, key=lambda e: (len(e.stems), e.start))
+        # The longest name of a run, and among equals the last: "chicken bouillon cubes".
+        chosen = max(_run(row, foods), key=lambda e: (len(e.stems), e.start))
         if not item.food:
             item.food = chosen.food
         item.food_elements.append(chosen)
@@ -31,6 +31,19 @@ def describe(work: Line, item: Item, row: list[Element], foods: list[Element]) -
         _put(work, item, one)
     if row:
         item.end = max(item.end, row[-1].end, chosen.end if chosen else 0)
+
+
+def _run(row: list[Element], foods: list[Element]) -> list[Element]:
+    """The foods that only words part from the first: "vinegar (5%) ... water" name two things."""
+    run = [foods[0]]
+    for one in row:
+        if one.start < run[-1].end:
+            continue
+        if one in foods:
+            run.append(one)
+        elif one.sort not in ("word", "food"):
+            break
+    return run
 
 
 def _put(work: Line, item: Item, one: Element) -> None:

@@ -129,6 +129,10 @@ def _element(text: str, row: Sequence[Token], at: int, before: list[Element]) ->
     if token.text == "/":
         return Element("join", at, at + 1, flag="/")
     if token.sort == "word":
+        # "in pints": a jar, since no amount stands before it.
+        found = jar_pattern().match(text[token.start : token.start + 40].lower())
+        if found:
+            return Element("phrase", at, _behind(row, at, token.start + found.end()), flag="jar")
         return _worded(row, at)
     return Element("sign", at, at + 1)
 

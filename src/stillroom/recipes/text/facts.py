@@ -15,9 +15,9 @@ _METHODS = {
     "boiling-water": r"water[\s-]*bath\w*|\bbwb?c?\b|\bw/?b\b|boiling[\s-]water[\s-]+(?:canner|bath"
     r"|process\w*|for\s+[0-9]|[0-9]+\s*(?:min|hr|hour))|process\w*[^.;]{0,30}boiling[\s-]water"
     r"|boil(?:ing)?\s+(?:the\s+)?(?:filled|sealed|capped|closed|packed)\s+jars?"
-    r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|hot[\s-]water[\s-](?:bath|canner)",
+    r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|boiling[\s-]water\s+[0-9]{1,3}(?=\s*(?:[,;.]|$))|hot[\s-]water[\s-](?:bath|canner)",
     "pressure": r"pressure|\bpsi\b|\bpressuri[sz]\w*|\bp\.?c\.?\b\s+(?:at|for|[0-9])|"
-    r"at\s+[0-9]+\s*(?:lbs?\b|pounds?\b|#)",
+    r"(?:\bat|@)\s*[0-9]+\s*(?:lbs?\b|pounds?\b|#)",
     "dial-gauge": r"dial[\s-]*gau?ge|\bdial\b",
     "weighted-gauge": r"weighted[\s-]*gau?ge|weighted|jiggl\w*|rocker",
     "oven": r"oven[\s-]*(?:can\w*|process\w*|method|bath)|(?:in|into) (?:the |a |an |hot |warm |"
@@ -81,13 +81,18 @@ _PUREED = re.compile(
     r"mill|\briced?r?\b(?= (?:it|until|the (?:squash|pumpkin|pulp)))|immersion|until smooth|blitz\w*"
     r"|food processor[^.;]{0,20}smooth|\bsieve\w*|\bwhizz?\b|liquef?i"
 )
+# In an ingredient line "puree" may be the name of one ingredient ("1 c chile puree").
+_PULPED = re.compile(r"\b(?:pur[eé]ed|mashed|blended|sieved|milled)\b|food[\s-]mill|until smooth")
 _THICK = re.compile(
     r"\broux\b|\bslurry\b|\bthicken(?:s|ed|er|ers|ing)?\b|\bdredg\w*|make (?:a )?gravy"
 )
 _LATER = re.compile(
-    r"(?:when|before|after|until|at|on|for) (?:you )?(?:are )?(?:ready to )?(?:serv|open|reheat|eat|us"
+    r"(?:when|before|after|until|at|on|for) (?:you |i |we |they |it )?(?:are |is )?(?:ready to )?(?:serv|open|reheat|eat|us"
     r"ing|the table|dinner|heating)\w*|serving day|at the table|to serve\b"
 )
+
+
+_NOT_LIQUID = r"(?!\s+(?:water|syrup|broth|stock|brine|liquid|juice|vinegar|dry|clean|sterile))"
 
 
 @lru_cache(maxsize=1)
@@ -119,7 +124,7 @@ def _single() -> dict[str, re.Pattern[str]]:
         "psi": re.compile(
             r"(?<![\w/.])(?P<a>[0-9]{1,2}(?:\.[0-9])?)\s*(?:psig?\b|(?:lbs?\b\.?|pounds?\b|#)\s*"
             r"(?:of\s+)?(?:pressure|per|gau?ge|weight\b))"
-            r"|\bat\s+(?P<b>[0-9]{1,2}(?:\.[0-9])?)\s*(?:lbs?\b|pounds?\b|#)"
+            r"|(?:\bat|@)\s*(?P<b>[0-9]{1,2}(?:\.[0-9])?)\s*(?:lbs?\b|pounds?\b|#)"
             r"|(?:pressure|gau?ge|canner|weight|psi|process)\w*[^.;0-9]{0,24}?\s(?P<c>[0-9]{1,2})\s*"
             r"(?:lbs?\b|pounds?\b|#)(?!\s*[a-z]*\s*(?:of\s+)?(?:tomato|bean|meat|beef|pork))"
             r"|(?<![\w/.])(?P<d>[0-9]{1,2})\s*(?:lbs?\b\.?|pounds?\b|#)\s*(?:[,;]|for|x|at)?\s*"
@@ -135,12 +140,20 @@ def _single() -> dict[str, re.Pattern[str]]:
             r"approx\.?\s+)?)?(?P<n>[0-9]{1,3})\s*(?:-\s*[0-9]{1,3}\s*|to [0-9]{1,3}\s*)?"
         ),
         "hot": re.compile(
-            r"hot[\s-]*(?:pack|pk)\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b|\bhot\s+(?:half[\s-])?(?:pints?|"
-            r"quarts?|into|in)\b|(?:pints?|quarts?|jars?)\s*,?\s+(?:\w+\s+)?hot\b|ladle\w*\s+hot|fill\w*"
-            r"\s+(?:\w+\s+){0,3}hot\b|\bhot fill"
+            r"hot[\s-]*(?:pack|pk)\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b" + _NOT_LIQUID
+            + r"|\bhot\s+(?:half[\s-])?(?:pints?|pts?\b|quarts?|qts?\b|into|in)\b"
+            r"|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+(?:\w+\s+)?hot\b" + _NOT_LIQUID
+            + r"|ladle\w*\s+hot" + _NOT_LIQUID + r"|fill\w*\s+(?:\w+\s+){0,3}hot\b" + _NOT_LIQUID
+            + r"|\bhot fill|(?:^|[,;.]\s*)hot(?=\s*(?:[,;.]|$|w/|with\b))",
+            re.MULTILINE,
         ),
-        "raw": re.compile(r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b"
-                          r"|\braw\s*:|,\s*raw\s*[:,]|\bfill\w*\s+(?:\w+\s+){0,2}raw\b"),
+        "raw": re.compile(
+            r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b|\braw\s*:"
+            r"|(?:^|[,;.]\s*)raw(?=\s*(?:[,;.:]|$|in\b|into\b|pints?|pts|quarts?|qts|jars))"
+            r"|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+raw\b|\bfill\w*\s+(?:\w+\s+){0,2}raw\b"
+            r"|per (?:pint|quart|jar),?\s+raw\b",
+            re.MULTILINE,
+        ),
         "soaked": re.compile(r"soak\w*|re-?hydrat\w*"),
         "unsoaked": re.compile(r"un-?soaked|(?:no|without|not|never|skip(?:ped)?|don'?t|instead of)\s+"
                                r"(?:the\s+|any\s+|pre-?)*soak\w*|dry beans? (?:in|into|straight)|"
@@ -151,7 +164,9 @@ def _single() -> dict[str, re.Pattern[str]]:
     }  # fmt: skip
 
 
-def read_facts(title: str, method: Iterable[tuple[int, str]], other: Iterable[str]) -> Facts:
+def read_facts(
+    title: str, method: Iterable[tuple[int, str]], other: Iterable[str], *, title_line: int = 1
+) -> Facts:
     """The facts of a recipe.
 
     Parameters
@@ -174,7 +189,8 @@ def read_facts(title: str, method: Iterable[tuple[int, str]], other: Iterable[st
     all_text = "\n".join(every)
     find = _single()
     compact = sum(len(text) for _, text in said) < 240
-    minutes = [m for line, text in said for m in minutes_in(text, line, compact)]
+    timed = [*said, (title_line, lead)]
+    minutes = [m for line, text in timed for m in minutes_in(text, line, compact)]
     return Facts(
         packs=_packs(whole + "\n" + "\n".join(t for t in rest if ":" in t)),
         jars=_jars([lead], said),
@@ -188,12 +204,8 @@ def read_facts(title: str, method: Iterable[tuple[int, str]], other: Iterable[st
                 float(m["n"] or m["m"]) for text in every for m in find["percent"].finditer(text)
             )
         ),
-        pureed=any(_PUREED.search(text) for text in every),
-        thickened=any(
-            not _denied(text, m.start()) and not _LATER.search(text)
-            for text in every
-            for m in _THICK.finditer(text)
-        ),
+        pureed=_is_told(_PUREED, whole) or any(_is_told(_PULPED, text) for text in rest),
+        thickened=_is_told(_THICK, all_text),
         soaked=False
         if find["unsoaked"].search(all_text)
         else True
@@ -208,6 +220,17 @@ def read_facts(title: str, method: Iterable[tuple[int, str]], other: Iterable[st
 
 def _plain(text: str) -> str:
     return text.lower().replace("’", "'").replace("\u00a0", " ")
+
+
+def _is_told(words: re.Pattern[str], text: str) -> bool:
+    """Whether a thing is done before canning: neither denied nor left for serving day."""
+    for match in words.finditer(text):
+        begin = max(text.rfind(sign, 0, match.start()) for sign in ".;\n(") + 1
+        ends = [p for sign in ".;\n)" if (p := text.find(sign, match.end())) >= 0]
+        clause = text[begin : min(ends, default=len(text))]
+        if not _denied(text, match.start()) and not _LATER.search(clause):
+            return True
+    return False
 
 
 def _denied(text: str, place: int) -> bool:

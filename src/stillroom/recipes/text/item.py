@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from stillroom.recipes.text.elements import Element
-from stillroom.recipes.text.kitchen_words import filler_words, prep_words
+from stillroom.recipes.text.kitchen_words import TURNS, filler_words, prep_words
 from stillroom.recipes.text.measures import Measured
 from stillroom.recipes.text.tokens import Token, tokens
 
@@ -54,4 +54,5 @@ class Line:
 
 def plain_word(one: Element) -> bool:
     """Whether a word only tells how a food goes in, or carries nothing."""
-    return one.stems[0] in prep_words() or one.stems[0] in filler_words()
+    word = one.stems[0]
+    return word in prep_words() or word in filler_words() or word in TURNS

@@ -8,7 +8,7 @@ from stillroom.recipes.text.item import Item, Line, plain_word
 from stillroom.recipes.text.kitchen_words import prep_words
 from stillroom.recipes.text.names import food_at, mended, names, stem, when_fresh
 from stillroom.recipes.text.tokens import tokens
-from stillroom.recipes.text.units import UNITS
+from stillroom.recipes.text.units import SIZES, UNITS
 from stillroom.units.amounts import COUNTS, Amount
 
 # "Beets, tops trimmed" are no beet tops.
@@ -131,6 +131,13 @@ def _vegetable(work: Line, item: Item) -> bool:
 def count_unit(item: Item) -> None:
     """The unit that stands in the name: "6 garlic cloves" are cloves, "3 celery ribs" ribs."""
     measured = item.measured
+    if measured and measured.unit == "cl" and item.food == "garlic":
+        # Cards write "6 cl garlic" for cloves.
+        number = [high.value / SIZES["cl"][1] for high in (measured.low, measured.high)]
+        item.measured = replace(
+            measured, low=Amount(number[0], "clove"), high=Amount(number[1], "clove")
+        )
+        return
     if measured is None or not measured.bare or not item.food_elements:
         return
     listed = {UNITS.get(t.plain, t.plain) for t in tokens(item.food) if t.sort == "word"}

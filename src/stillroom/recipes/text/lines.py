@@ -131,7 +131,8 @@ def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
     parts: list[tuple[str, list[Element]]] = []
     join, part = "", list[Element]()
     for place, one in enumerate(row):
-        ahead = _food_ahead(row, place) if one.sort == "amount" and one.measured else False
+        away = any(e.sort == "word" and e.stems[0] in TURNS for e in part)
+        ahead = one.sort == "amount" and not away and _food_ahead(row, place)
         if ahead and any(e.sort == "food" for e in part):
             # "4 c berries 4 c sugar": nothing but the amount parts them.
             parts.append((join, part))

@@ -28,6 +28,7 @@ _ABOUT = frozenset(
     "about approx approximately around roughly nearly almost scant heaping heaped level generous "
     "rounded another additional extra full packed firmly lightly loosely good".split()
 )
+_ONE_OF = frozenset("pinch dash handful splash".split())
 _BIG = frozenset(
     "large lg medium med small sm big little whole good jumbo generous heaping heaped scant level "
     "rounded packed full fat thick thin long short fresh new regular size sized".split()
@@ -135,6 +136,9 @@ def measured_at(row: Sequence[Token], at: int, *, alone: bool = False) -> Measur
     while at < len(row) and row[at].plain in _ABOUT and row[at].sort == "word":
         at = skip(row, behind_dot(row, at + 1))
     first = _quantity(row, at)
+    if first is None and at < len(row) and row[at].plain in _ONE_OF:
+        # "pinch of thyme"
+        first = Fraction(1), at
     if first is None:
         return None
     low, end = first

@@ -43,7 +43,7 @@ _TAKEN = re.compile(
     r"(?:\s+\w+){0,4}\s*$"
 )
 _SERVE_ALL = re.compile(
-    r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|you're\s+|it\s+|we\s+|they\s+"
+    r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|i\s+|you're\s+|it\s+|we\s+|they\s+"
     r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time|meal\s?time"
     r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
 )

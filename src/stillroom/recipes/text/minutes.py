@@ -33,16 +33,19 @@ def _times() -> re.Pattern[str]:
 def _bare() -> re.Pattern[str]:
     """Numbers that only their jar or a word explains: "pints 60", "60 for pints", "BW 10"."""
     jar = r"(?:half[\s-]?pints?|pints?|quarts?|pts?\b\.?|qts?\b\.?)"
-    unit = r"(?!\s*(?:[\"'/°%#x-]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars|pint|quart|pt|qt|f\b|\.[0-9]))"
+    unit = r"(?!-[0-9a-z])(?!\s*(?:[\"'/°%#x]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars|pint|quart|pt|qt|f\b|\.[0-9]))"
     return re.compile(
         rf"(?<![\w/]){jar}\s*(?:jars?)?\s*[:=-]?\s*(?P<after>[1-9][0-9]{{1,2}})\b{unit}"
         rf"|(?<![\w/.])(?P<before>[1-9][0-9]{{1,2}})\s+for\s+(?:the\s+)?{jar}"
-        rf"|\b(?:bwb?|wb|water[\s-]?bath|process|pressure can|can at)\s*(?:for\s+|:\s*)?"
+        rf"|\b(?P<fore>[1-9][0-9]?)\s+(?:bwb?|wb)\b"
+        rf"|\b(?:bwb?|wb|water[\s-]?bath|boiling[\s-]water|process|pressure can|can at)\s*(?:for\s+|:\s*)?"
         rf"(?P<way>[1-9][0-9]{{0,2}})\b{unit}"
         rf"|\b(?:boil|simmer|cook|blanch)\s+(?P<boil>[1-9][0-9]?)\b(?=\s*(?:[,;.]|$))"
     )
 
 
+# "boil 5; pints; 75; vent 10"
+_ALONE = re.compile(r"[1-9][0-9]{1,2}$")
 # What a time is of, by the nearest word before it in its clause, else the first one behind it.
 _KINDS: tuple[tuple[What, str], ...] = (
     ("other", r"cool\w*|wait\w*|come[\s-]?up|preheat\w*|steriliz\w*|sterilis\w*|warm\w*|chill\w*"
@@ -58,7 +61,7 @@ _KINDS: tuple[tuple[What, str], ...] = (
      r"|\boven\b|steam canner|\btime\b|microwav\w*|dishwasher\w*"),
     ("boil", r"boil(?!ing[\s-]water)\w*|simmer\w*|\bcook\w*|blanch\w*|heat\w*|roast\w*|bak\w*"
      r"|saut\w*|brown\w*|steam\w*|stew\w*|reduc\w*|\bfry\w*|fried|scald\w*|poach\w*|stir\w*|dip\w*"
-     r"|broil\w*|grill\w*|parboil\w*|render\w*|melt\w*|bring"),
+     r"|in (?:\w+ )?syrup|broil\w*|grill\w*|parboil\w*|render\w*|melt\w*|bring"),
 )  # fmt: skip
 
 
@@ -112,6 +115,8 @@ def minutes_in(sentence: str, line: int, compact: bool) -> list[Minutes]:
                         line,
                     )
                 )
+        if compact and not found and _ALONE.match(clause):
+            made.append(Minutes(int(clause), "process", "", clause, line))
         before = clause
     return made
 
@@ -164,7 +169,8 @@ def _what(
         return near[-1].lastgroup  # type: ignore[return-value]  # the group names are the kinds
     if jar_pattern().search(between) and not re.search(r"[0-9]\s*\w+\s*$", between):
         return "process"
-    after = _words().search(behind)
+    # "60 min, vented" tells that it was vented, not how long.
+    after = _words().search(re.sub(r"^\W*(?:and\s+)?vented\b", " ", behind))
     if after:
         return after.lastgroup  # type: ignore[return-value]  # the group names are the kinds
     earlier = [*_words().finditer(start)]

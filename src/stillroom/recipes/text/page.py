@@ -38,20 +38,27 @@ _VERBS = frozenset(
     "strain stuff taste thicken tie tighten toss trim turn use vent wait warm wash water wipe work "
     "follow begin stew after when once while before until if bw bwb wb quarts pints half-pints "
     "book process: yield makes vent. cold open-kettle nothing no never do don't always repeat "
-    "headspace recipe these this it we my i from".split()
+    "ferment decant shake rest headspace recipe these this it we my i from".split()
 )
 
 
 _JARS = frozenset(["pi", "qu", "pt", "qt"])
-_BEGINS = frozenset(
-    "process boil pack fill simmer vent pressure raw hot bw bwb wb water half seal ladle cook bring "
-    "vented blanch heat steam rest soak chill".split()
+# Verbs that begin a piece of the method; the others also tell how a food is.
+_ALWAYS = frozenset(
+    "process boil pack fill simmer vent ladle pour bring drain rest reheat seal shake stir decant "
+    "cook chill blanch ferment soak rinse strain discard refrigerate freeze bake lid cover".split()
 )
+_BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".split())
 # A time, length, pressure, temperature or a count of jars at the start of a piece.
 _TIMED = re.compile(
     r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]|weeks?"
     r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?|pts?|qts?"
     r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
+)
+# A piece that tells a process whatever it begins with: "so only 10 min at 10 lb".
+_PROCESS = re.compile(
+    r"[0-9]\s*min\w*\.?\s*(?:at|@)\s*[0-9]+\s*(?:lb|pound|#)|\bpsi\b|\b(?:water[\s-]*bath|bwb)\b|(?:at|@)"
+    r"\s*[0-9]+\s*(?:lbs?|pounds?|#)\s*(?:pressure|for)|gau?ge\s+[0-9]"
 )
 _PARTS = re.compile(r"(?:(?!--|->|→|\s[-–—]\s)[^,;:])+(?:[,;:]|--|->|→|\s[-–—]\s|$)\s*")
 
@@ -171,11 +178,18 @@ def _title_and_rest(line: str) -> tuple[str, str]:
     amount = next((e for e in every if e.measured and not e.measured.bare), None)
     begin = row[amount.start].start if amount else len(line)
     cut = re.search(r":\s", line[:begin]) or re.search(
-        r"\s(?:[-–—+]|--|->)\s|[;,]\s|\.\s", line[:begin]
+        r"\s(?:[-–—+]|--|->)\s|[;,]\s|[^\W\d_]{4,}(?P<stop>\.\s)", line[:begin]
     )
-    end, start = (cut.start(), cut.end()) if cut else (begin, begin)
-    name, rest = line[:end].strip(), line[start:].strip()
-    if not name or not rest or not re.search(r"[0-9½¼¾⅓⅔⅛]", rest):
+    end, start = (begin, begin)
+    if cut:
+        end = cut.start("stop") if "stop" in cut.groupdict() and cut["stop"] else cut.start()
+        start = cut.end()
+    name, rest = line[:end].strip(" (["), line[start:].strip()
+    alone = read_line(line).lines
+    if len(alone) == 1 and alone[0].food and alone[0].explained and _weighed(alone[0]):
+        # "Pie pumpkin in 1-inch cubes (16 lb)"
+        return name or line, line
+    if not name or not rest or not (amount or re.search(r"[0-9½¼¾⅓⅔⅛]", rest)):
         return line, ""
     first = re.split(r"[,;.]\s", rest)[0]
     weighed = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
@@ -243,7 +257,7 @@ def _place(page: _Page, number: int, text: str, title_food: str) -> None:
         _add_method(page, number, text)
         return
     cut = len(text) if page.in_ingredients and not _is_method(text) else _method_from(text)
-    front, back = text[:cut].rstrip(" ,;"), text[cut:].lstrip(" ,;")
+    front, back = text[:cut].rstrip(" ,;:>-–—→"), text[cut:].lstrip(" ,;")
     if front:
         reading = read_line(
             front, number, title_food=title_food, section=page.section, per=page.per
@@ -270,8 +284,9 @@ def _unsettled(page: _Page, one: PastedLine, number: int) -> None:
 def _method_from(text: str) -> int:
     """Where in a line the method begins: 0 for all of it, its length for none of it."""
     if _is_method(text):
-        first = read_line(text.split(",")[0])
-        if not (first.lines and first.lines[0].food and first.lines[0].explained):
+        first = read_line(re.split(r"[,;:]\s", text)[0]).lines
+        listed = bool(first) and (first[0].food or _weighed(first[0])) and first[0].explained
+        if not listed or _starts_method(text) or _verb_first(text):
             return 0
     for part in _PARTS.finditer(text):
         said = part.group().strip(" ,;:>-–—→")
@@ -280,14 +295,29 @@ def _method_from(text: str) -> int:
     return len(text)
 
 
+def _weighed(one: PastedLine) -> bool:
+    return one.high is not None and one.high.kind == "weight"
+
+
+def _verb_first(text: str) -> bool:
+    first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", text.lower())
+    return first is not None and first.group(1) in _VERBS and not _food_only(text)
+
+
 def _starts_method(part: str) -> bool:
     low = part.lower()
-    if _TIMED.match(low):
+    if _TIMED.match(low) or _PROCESS.search(low):
         return True
     found = jar_pattern().match(low)
     if found:
         return True
     first = re.match(r"([a-z'-]+)", low)
+    if first is not None and first.group(1) in _ALWAYS and not _food_only(part):
+        return True
+    if re.match(
+        r"(?:hot|raw)\s+(?:in\s+)?(?:half[\s-]?)?(?:pints?|quarts?|pts?|qts?|jars?)\b", low
+    ):
+        return True
     starts = first is not None and first.group(1) in _BEGINS
     return starts and (_method_words().search(low) is not None) and not _food_only(part)
 
@@ -296,7 +326,8 @@ def _food_only(part: str) -> bool:
     """ "water", "hot broth", "boiling water": a food and nothing else."""
     row = elements(part, tokens(part), 0, len(tokens(part)))
     return any(e.sort == "food" for e in row) and all(
-        e.sort in ("food", "amount", "phrase", "group")
+        e.sort in ("food", "amount", "group")
+        or (e.sort == "phrase" and e.flag not in ("size", "jar"))
         or (e.sort == "word" and is_plain(e.stems[0]))
         for e in row
     )
@@ -318,6 +349,8 @@ def _is_ingredients(reading: Reading, text: str, page: _Page) -> bool:
     if not starts and left > 5 and not page.in_ingredients:
         return False
     if starts and amounts:
+        return True
+    if known and amounts and reading.lines[0].food and left <= 2 and not _verb_first(text):
         return True
     if page.in_ingredients:
         return True
@@ -351,8 +384,15 @@ def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
         found += mentions_in(sentence, number, "method")
     more = _from_method(page)
     facts = read_facts(
-        page.title, page.method, [*(t for _, t in page.written), *(t for _, t in page.headings)]
+        page.title,
+        page.method,
+        [*(t for _, t in page.written), *(t for _, t in page.headings)],
+        title_line=page.title_line,
     )
+    per = {one.per for one in page.lines if one.per not in ("", "jar")}
+    if not facts.jars and len(per) == 1:
+        # "1 tsp salt per quart" tells the jar where nothing else does.
+        facts = replace(facts, jars=tuple(per))
     return Pasted(
         title=page.title,
         lines=(*page.lines, *more),
