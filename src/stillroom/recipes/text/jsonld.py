@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import lru_cache
 from html import unescape
 from html.parser import HTMLParser
@@ -115,10 +116,9 @@ def _blocks(html: str) -> Iterator[Any]:
             held = html[opened + 1 : closed].strip()
             held = held.removeprefix("<!--").removesuffix("-->")
             held = held.strip().removeprefix("//<![CDATA[").removesuffix("//]]>")
-            try:
+            # Broken data is no data: the page is told to have none.
+            with suppress(ValueError, RecursionError):
                 yield json.loads(held, strict=False)
-            except (ValueError, RecursionError):
-                pass  # Broken data is no data: the page is told to have none.
         at = low.find("<script", closed)
 
 

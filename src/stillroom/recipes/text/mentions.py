@@ -29,6 +29,7 @@ _DENY = (
     r"|leav(?:e|es|ing) out(?: the| all| any)?|(?:instead|in place) of(?: the| a| an| using)?"
     r"|rather than(?: the| a| an| using)?|skip(?:ping|ped)?(?: the| all| any)?|minus(?: the)?"
     r"|free of|replac(?:es?|ing)(?: the)?"
+    r"|no need (?:to add|to use|for)(?: any| the)?"
     r"|no(?! more| less| longer| need| later| matter| process| fewer)(?: added| extra| other)?"
     r"|(?:do not|don'?t|never|must not|should not|cannot|can'?t|won'?t|shouldn'?t|didn'?t|did not"
     r"|does not)(?: ever)? (?:add|use|put in|put|include|contain|thicken with|stir in|mix in|need"
@@ -43,7 +44,7 @@ _TAKEN = re.compile(
     r"(?:\s+\w+){0,4}\s*$"
 )
 _SERVE_ALL = re.compile(
-    r"\b(?:when|before|after|until|at|on|for|upon|while|once)\s+(?:you\s+|i\s+|you're\s+|it\s+|we\s+|they\s+"
+    r"\b(?:when|before|after|at|on|upon|while|once|for(?=\s+(?:serv|the table)))\s+(?:you\s+|i\s+|you're\s+|it\s+|we\s+|they\s+"
     r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time|meal\s?time"
     r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
 )
@@ -179,11 +180,13 @@ def _denied(low: str, found: list[tuple[int, int, str]]) -> set[int]:
         if place is None:
             continue
         between = low[cue.end() : starts[place]]
-        if re.search(r"[.;:,()0-9]", between) or len(between.split()) > 3:
+        # "without peeling the tomatoes" keeps the tomatoes.
+        doing = re.search(r"(?<!add)(?<!us)ing\b", between)
+        if doing or re.search(r"[.;:,()0-9]", between) or len(between.split()) > 3:
             amount = re.fullmatch(
                 r"(?:the\s+)?[0-9][0-9/ .½¼¾]*\s*\w{1,10}\.?\s*(?:of\s+)?", between
             )
-            if not amount:
+            if doing or not amount:
                 continue
         denied.add(place)
         run = [place]
@@ -212,9 +215,7 @@ def _served(low: str, place: int) -> bool:
     begin = max((m.end() for m in _CLAUSE.finditer(low, 0, place)), default=0)
     ends = _CLAUSE.search(low, place)
     clause = low[begin : ends.start() if ends else len(low)]
-    if _IN_JAR.search(clause):
-        return False
-    if _SERVE_ALL.search(clause):
-        return True
     cue = _SERVE_ON.search(low, begin, place)
-    return cue is not None
+    if cue and not _IN_JAR.search(low, cue.end(), place):
+        return True
+    return not _IN_JAR.search(clause) and _SERVE_ALL.search(clause) is not None

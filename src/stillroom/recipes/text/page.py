@@ -2,7 +2,6 @@
 
 import re
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 
 from stillroom.errors import InputError
 from stillroom.recipes.pasted import Kind, Mention, Pasted, PastedLine
@@ -10,11 +9,19 @@ from stillroom.recipes.text.elements import elements, is_plain
 from stillroom.recipes.text.facts import read_facts
 from stillroom.recipes.text.jars import jar_of, jar_pattern
 from stillroom.recipes.text.jsonld import is_page, page_text
-from stillroom.recipes.text.lines import Reading, read_line
+from stillroom.recipes.text.lines import read_line
 from stillroom.recipes.text.mentions import mentions_in, mentions_in_line
 from stillroom.recipes.text.names import food_at, stem
-from stillroom.recipes.text.sentences import LONGEST, sentences
+from stillroom.recipes.text.sentences import sentences
 from stillroom.recipes.text.settle import settled
+from stillroom.recipes.text.sorting import (
+    is_ingredients,
+    is_method,
+    method_from,
+    method_words,
+    pieces,
+    weighed,
+)
 from stillroom.recipes.text.tokens import tokens
 
 # Units in which a main food is written into a title.
@@ -27,50 +34,6 @@ _HEADINGS = re.compile(
     r"(?: it)?|to make|process(?:ing)?|canning|to can|notes?|tips?|yield|makes|serving|to serve"
     r"|storage|headspace|equipment)\W*$"
 )
-_VERBS = frozenset(
-    "add adjust allow apply arrange bake beat blanch blend boil bring brown can centrifuge check "
-    "chill chop clean combine cook cool core cover cut dip discard dissolve drain drop exhaust "
-    "fill filter fold freeze fry grate grill grind hand heat hot invert jar keep ladle lay layer "
-    "leave let lift lower make marinate mash measure melt mix mince open pack peel pick pit place "
-    "pour prepare press pressure process puree put raw reduce refrigerate reheat remove repeat "
-    "rinse roast rub run salt saute scald seal season separate serve set shake shell shred sieve "
-    "sift simmer skim skin slice slip soak sprinkle squeeze stand start steam sterilize stir store "
-    "strain stuff taste thicken tie tighten toss trim turn use vent wait warm wash water wipe work "
-    "follow begin stew after when once while before until if bw bwb wb quarts pints half-pints "
-    "book process: yield makes vent. cold open-kettle nothing no never do don't always repeat "
-    "ferment decant shake rest headspace recipe these this it we my i from".split()
-)
-
-
-_JARS = frozenset(["pi", "qu", "pt", "qt"])
-# Verbs that begin a piece of the method; the others also tell how a food is.
-_ALWAYS = frozenset(
-    "process boil pack fill simmer vent ladle pour bring drain rest reheat seal shake stir decant "
-    "cook chill blanch ferment soak rinse strain discard refrigerate freeze bake lid cover".split()
-)
-_BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".split())
-# A time, length, pressure, temperature or a count of jars at the start of a piece.
-_TIMED = re.compile(
-    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]|weeks?"
-    r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?|pts?|qts?"
-    r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
-)
-# A piece that tells a process whatever it begins with: "so only 10 min at 10 lb".
-_PROCESS = re.compile(
-    r"[0-9]\s*min\w*\.?\s*(?:at|@)\s*[0-9]+\s*(?:lb|pound|#)|\bpsi\b|\b(?:water[\s-]*bath|bwb)\b|(?:at|@)"
-    r"\s*[0-9]+\s*(?:lbs?|pounds?|#)\s*(?:pressure|for)|gau?ge\s+[0-9]"
-)
-_PARTS = re.compile(r"(?:(?!--|->|→|\s[-–—]\s)[^,;:])+(?:[,;:]|--|->|→|\s[-–—]\s|$)\s*")
-
-
-@lru_cache(maxsize=1)
-def _method_words() -> re.Pattern[str]:
-    return re.compile(
-        r"\b(?:[0-9]+\s*(?:min(?:ute)?s?|hours?|hrs?|psi)\b|water[\s-]*bath|boiling[\s-]water[\s-]+"
-        r"(?:canner|bath|[0-9])|pressure|process(?:ed)?|headspace|vent(?:ed)?|half solids|raw[\s-]pack"
-        r"|hot[\s-]pack|simmer|bwb?|upside|canner|lids?|rims?|jars|until|overnight|serve|serving|"
-        r"book time|seal|psi|bring to)\b|\b(?:fill|pack|ladle|boil)\b(?!ed|ing)"
-    )
 
 
 @dataclass(slots=True)
@@ -186,14 +149,14 @@ def _title_and_rest(line: str) -> tuple[str, str]:
         start = cut.end()
     name, rest = line[:end].strip(" (["), line[start:].strip()
     alone = read_line(line).lines
-    if len(alone) == 1 and alone[0].food and alone[0].explained and _weighed(alone[0]):
+    if len(alone) == 1 and alone[0].food and alone[0].explained and weighed(alone[0]):
         # "Pie pumpkin in 1-inch cubes (16 lb)"
         return name or line, line
     if not name or not rest or not (amount or re.search(r"[0-9½¼¾⅓⅔⅛]", rest)):
         return line, ""
     first = re.split(r"[,;.]\s", rest)[0]
-    weighed = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
-    if weighed and _one_food(name) and not list(mentions_in(first, 1, "ingredient")):
+    sold = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
+    if sold and _one_food(name) and not list(mentions_in(first, 1, "ingredient")):
         # The name is the ingredient too.
         return name, line
     if len(rest.split()) > 2 and list(mentions_in(rest, 1, "ingredient")):
@@ -210,7 +173,7 @@ def _is_title(line: str, count: int) -> bool:
     # "Three bean salad" begins with no amount.
     if first and first.measured and not (first.measured.bare and row[first.start].sort == "word"):
         return False
-    return count > 1 or not _method_words().search(line.lower())
+    return count > 1 or not method_words().search(line.lower())
 
 
 def _sort(page: _Page, number: int, line: str, title_food: str) -> None:
@@ -229,40 +192,21 @@ def _sort(page: _Page, number: int, line: str, title_food: str) -> None:
         page.per = jar_of(jar) if jar and jar_of(jar) != "gallon" else ""
         page.headings.append((number, line))
         return
-    for piece in _pieces(line):
+    for piece in pieces(line):
         _place(page, number, piece, title_food)
-
-
-def _pieces(line: str) -> list[str]:
-    """Sentences of a line; "2 c. Carrots" and "Salt." stay whole."""
-    made = sentences(line)
-    if len(line) > LONGEST or (len(made) > 1 and any(_is_method(s) for s in made)):
-        return made
-    return [line]
-
-
-def _is_method(text: str) -> bool:
-    low = text.lower()
-    first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", low)
-    starts = first is not None and first.group(1) in _VERBS
-    amount = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", low) is not None
-    words = _method_words().search(low) is not None
-    if starts and not amount:
-        return not _food_only(text)
-    return (words and not amount) or _TIMED.match(low) is not None
 
 
 def _place(page: _Page, number: int, text: str, title_food: str) -> None:
     if page.in_method:
         _add_method(page, number, text)
         return
-    cut = len(text) if page.in_ingredients and not _is_method(text) else _method_from(text)
+    cut = len(text) if page.in_ingredients and not is_method(text) else method_from(text)
     front, back = text[:cut].rstrip(" ,;:>-–—→"), text[cut:].lstrip(" ,;")
     if front:
         reading = read_line(
             front, number, title_food=title_food, section=page.section, per=page.per
         )
-        if _is_ingredients(reading, front, page):
+        if is_ingredients(reading, front, page.in_ingredients):
             page.lines += reading.lines
             page.written.append((number, front))
             page.found += mentions_in_line(front, number, reading.named)
@@ -279,94 +223,6 @@ def _unsettled(page: _Page, one: PastedLine, number: int) -> None:
         page.not_understood.append((number, one.text))
     else:
         page.not_understood += [(number, piece) for piece in one.left_over]
-
-
-def _method_from(text: str) -> int:
-    """Where in a line the method begins: 0 for all of it, its length for none of it."""
-    if _is_method(text):
-        first = read_line(re.split(r"[,;:]\s", text)[0]).lines
-        listed = bool(first) and (first[0].food or _weighed(first[0])) and first[0].explained
-        if not listed or _starts_method(text) or _verb_first(text):
-            return 0
-    for part in _PARTS.finditer(text):
-        said = part.group().strip(" ,;:>-–—→")
-        if part.start() and said and _starts_method(said):
-            return part.start()
-    return len(text)
-
-
-def _weighed(one: PastedLine) -> bool:
-    return one.high is not None and one.high.kind == "weight"
-
-
-def _verb_first(text: str) -> bool:
-    first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", text.lower())
-    return first is not None and first.group(1) in _VERBS and not _food_only(text)
-
-
-def _starts_method(part: str) -> bool:
-    low = part.lower()
-    if _TIMED.match(low) or _PROCESS.search(low):
-        return True
-    found = jar_pattern().match(low)
-    if found:
-        return True
-    first = re.match(r"([a-z'-]+)", low)
-    if first is not None and first.group(1) in _ALWAYS and not _food_only(part):
-        return True
-    if re.match(
-        r"(?:hot|raw)\s+(?:in\s+)?(?:half[\s-]?)?(?:pints?|quarts?|pts?|qts?|jars?)\b", low
-    ):
-        return True
-    starts = first is not None and first.group(1) in _BEGINS
-    return starts and (_method_words().search(low) is not None) and not _food_only(part)
-
-
-def _food_only(part: str) -> bool:
-    """ "water", "hot broth", "boiling water": a food and nothing else."""
-    row = elements(part, tokens(part), 0, len(tokens(part)))
-    return any(e.sort == "food" for e in row) and all(
-        e.sort in ("food", "amount", "group")
-        or (e.sort == "phrase" and e.flag not in ("size", "jar"))
-        or (e.sort == "word" and is_plain(e.stems[0]))
-        for e in row
-    )
-
-
-def _is_ingredients(reading: Reading, text: str, page: _Page) -> bool:
-    """Whether a piece lists ingredients rather than tells what to do."""
-    if not reading.lines:
-        return False
-    known = [one for one in reading.lines if one.food]
-    amounts = [one for one in reading.lines if one.high]
-    starts = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", text) is not None
-    if _negative(text):
-        return False
-    nameless = [one for one in reading.lines if not one.food]
-    if nameless and not known and all(one.unit_said.lower()[:2] in _JARS for one in nameless):
-        return False
-    left = sum(len(piece.split()) for piece in reading.left_over)
-    if not starts and left > 5 and not page.in_ingredients:
-        return False
-    if starts and amounts:
-        return True
-    if known and amounts and reading.lines[0].food and left <= 2 and not _verb_first(text):
-        return True
-    if page.in_ingredients:
-        return True
-    if _is_method(text):
-        return False
-    if known and (amounts or all(one.explained for one in reading.lines)):
-        return True
-    words = len(text.split())
-    if known and words <= 12 and left * 2 <= words:
-        return True
-    # A single strange word among ingredients is an ingredient to settle.
-    return words <= 4 and not text.endswith(".")
-
-
-def _negative(text: str) -> bool:
-    return re.match(r"\W*(?:no|without|omit|never|do not|don't)\b", text.lower()) is not None
 
 
 def _add_method(page: _Page, number: int, text: str) -> None:

@@ -35,10 +35,12 @@ def sentences(text: str) -> list[str]:
         ].lower()
         if stop["stop"] == "." and word in _SHORT:
             following = text[end : end + 40].lstrip()[:1]
-            if following and not (word in _ENDS and following.isupper()):
-                # "Boil 5 min. 1 T lemon juice": a number begins anew behind a time or length.
-                if not (following.isdigit() and word in _TIMES):
-                    continue
+            # "Boil 5 min. 1 T lemon juice": a number begins anew behind a time or length.
+            anew = (word in _ENDS and following.isupper()) or (
+                word in _TIMES and following.isdigit()
+            )
+            if following and not anew:
+                continue
         made += chunks(text[start:end].strip())
         start = end
     return [*made, *chunks(text[start:].strip())]

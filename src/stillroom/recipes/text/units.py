@@ -112,5 +112,6 @@ def behind_dot(row: Sequence[Token], at: int) -> int:
 
 
 def amount_of(value: Fraction, unit: str) -> Amount:
+    """So many of a unit, in the unit of account."""
     base, size = SIZES.get(unit, (unit, Fraction(1)))
     return Amount(value * size, base)
