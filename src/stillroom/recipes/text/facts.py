@@ -15,7 +15,8 @@ _METHODS = {
     "boiling-water": r"water[\s-]*bath\w*|\bbwb?c?\b|\bw/?b\b|boiling[\s-]water[\s-]+(?:canner|bath"
     r"|process\w*|for\s+[0-9]|[0-9]+\s*(?:min|hr|hour))|process\w*[^.;]{0,30}boiling[\s-]water"
     r"|boil(?:ing)?\s+(?:the\s+)?(?:filled|sealed|capped|closed|packed)\s+jars?"
-    r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|boiling[\s-]water\s+[0-9]{1,3}(?=\s*(?:[,;.]|$))|hot[\s-]water[\s-](?:bath|canner)",
+    r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|boiling[\s-]water\s+[0-9]{1,3}(?=\s*(?:[,;.]|$))"
+    r"|hot[\s-]water[\s-](?:bath|canner)",
     "pressure": r"pressure|\bpsi\b|\bpressuri[sz]\w*|\bp\.?c\.?\b\s+(?:at|for|[0-9])|"
     r"(?:\bat|@)\s*[0-9]+\s*(?:lbs?\b|pounds?\b|#)",
     "dial-gauge": r"dial[\s-]*gau?ge|\bdial\b",
@@ -25,18 +26,21 @@ _METHODS = {
     r"(?:filled |sealed )*jars|process[^.;]{0,40}\boven\b",
     "open kettle": r"open[\s-]*kettle|no (?:further )?process\w*|without process\w*|need not be "
     r"process\w*|(?:lids?|jars?|they|it)\s+(?:will\s+)?(?:self[\s-]*)?seals?\s+(?:by\s+)?"
-    r"(?:themselves|itself|as (?:it|they) cools?)|no water bath|no (?:need|bath)[^.;]{0,20}(?:process"
+    r"(?:themselves|itself|as (?:it|they) cools?)|no water bath|no (?:need"
+    r"|bath)[^.;]{0,20}(?:process"
     r"|bath)|seal at once|seal immediately|self[\s-]seal\w*|let the heat seal",
     "steam canner": r"(?:atmospheric[\s-]+)?steam[\s-]+cann\w*|steam bath",
     "paraffin": r"paraffin|(?:melted|hot|sealing|layer of|seal(?:ed)? with)\s+wax|petroleum wax",
-    "inversion": r"invert\w*|inversion|upside[\s-]*down|(?:turn|flip)\s+(?:the\s+|filled\s+|hot\s+)*"
+    "inversion": r"invert\w*|inversion|upside[\s-]*down|(?:turn|flip)\s+(?:the\s+|filled\s+"
+    r"|hot\s+)*"
     r"jars?\s+(?:over|onto)|on (?:their|its) (?:heads?|lids?)",
     "microwave": r"microwav\w*",
     "dishwasher": r"dish[\s-]*washer\w*",
     "slow cooker": r"slow[\s-]*cooker\w*|crock[\s-]*pots?\b",
-    "multi-cooker": r"multi[\s-]*cooker\w*|electric (?:pressure )?(?:cooker|canner)|(?:instant|smart|"
-    r"programmable)[\s-]+(?:pressure )?(?:cooker|pot)",
-    "low-temperature pasteurization": r"pasteuri[sz]\w*|18[0-5]\s*(?:°|degrees?)?\s*(?:-|–|to)\s*18[0-5]"
+    "multi-cooker": r"multi[\s-]*cooker\w*|electric (?:pressure )?(?:cooker|canner)|(?:smart"
+    r"|programmable|digital)[\s-]+(?:pressure )?(?:cooker|canner|pot)",
+    "low-temperature pasteurization": r"pasteuri[sz]\w*|18[0-5]\s*(?:°|degrees?)?\s*(?:-|–"
+    r"|to)\s*18[0-5]"
     r"|low[\s-]temperature",
     "freezer": r"\bfreez\w*|\bfrozen\b[^.;]{0,20}\bjars?",
     "refrigerator": r"refrigerat\w*|\bfridge\b",
@@ -44,11 +48,14 @@ _METHODS = {
 _VAT = r"(?:the |each |every |hot |clean |sterile |sterilized )*"
 _SOLIDS = (
     (False, r"(?:two[\s-]?thirds|2/3|three[\s-]?(?:quarters|fourths)|3/4|¾|⅔|80 ?%|75 ?%|full of|"
-     r"mostly|all|nearly all|tight\w*(?: with)?)\s*(?:full\s*)?(?:of |with )?(?:the )?solids|solids "
+     r"mostly|all|nearly all|tight\w*(?: with)?)\s*(?:full\s*)?(?:of |with )?(?:the )?solids"
+     r"|solids "
      r"(?:to|up to|near) the (?:top|headspace|neck|rim|brim)|more than half (?:full of |the )?"
      r"solids|solids (?:three|two|3/4|2/3|¾)|fill jars? (?:full )?with solids"),
-    (True, r"half[\s-]*(?:full\s*(?:of|with)\s*)?(?:of\s+)?(?:the\s+)?solids|half (?:the |each |a )?"
-     r"jars?(?: full)? (?:of |with )?(?:the )?solids|solids?[^.;,]{0,30}\b(?:half|halfway|50 ?%|1/2)"
+    (True, r"half[\s-]*(?:full\s*(?:of|with)\s*)?(?:of\s+)?(?:the\s+)?solids|half (?:the |each "
+    r"|a )?"
+     r"jars?(?: full)? (?:of |with )?(?:the )?solids|solids?[^.;,]{0,30}\b(?:half|halfway|50 ?%"
+     r"|1/2)"
      r"\b|half[\s-]?way[^.;,]{0,30}solids|1/2 solids|50 ?% solids|half (?:full )?(?:of |with )?"
      r"(?:the )?(?:vegetables?|veg|meat|mixture)|half and half (?:solids|with broth)|fill "
      + _VAT + r"jars? (?:one[\s-])?half(?:way)?(?: full)?\b|half[\s-]full"),
@@ -71,14 +78,18 @@ _FLAGS = {
     "overnight": r"overnight",
     "fermented": r"ferment\w*|\bcrock\b",
     "smoked": r"\bsmok(?:ed?|ing)\b",
-    "batch changed": r"doubl(?:ed?|ing) (?:the )?(?:batch|recipe)|halv(?:ed?|ing) the (?:batch|recipe)",
-    "time changed": r"(?:cut|shorten\w*|reduc\w*) the (?:process\w*|time|pressure)|less time|half the "
+    "batch changed": r"doubl(?:ed?|ing) (?:the )?(?:batch|recipe)|halv(?:ed?|ing) the (?:batch"
+    r"|recipe)",
+    "time changed": r"(?:cut|shorten\w*|reduc\w*) the (?:process\w*|time|pressure)|less time"
+    r"|half the "
     r"time|fewer minutes",
     "old jars": r"(?:mayonnaise|mayo|peanut butter|sauce|recycled|commercial|old) jars?",
 }
 _PUREED = re.compile(
-    r"\bpur[eé]e\w*|\bmash(?:ed|ing)?\b|\bblend(?:ed|er|ing)?\b[^.;]{0,25}(?:smooth|stick)?|food[\s-]"
-    r"mill|\briced?r?\b(?= (?:it|until|the (?:squash|pumpkin|pulp)))|immersion|until smooth|blitz\w*"
+    r"\bpur[eé]e\w*|\bmash(?:ed|ing)?\b|\bblend(?:ed|er|ing)?\b[^.;]{0,25}(?:smooth|stick)?"
+    r"|food[\s-]"
+    r"mill|\briced?r?\b(?= (?:it|until|the (?:squash|pumpkin|pulp)))|immersion|until smooth"
+    r"|blitz\w*"
     r"|food processor[^.;]{0,20}smooth|\bsieve\w*|\bwhizz?\b|liquef?i"
 )
 # In an ingredient line "puree" may be the name of one ingredient ("1 c chile puree").
@@ -87,7 +98,8 @@ _THICK = re.compile(
     r"\broux\b|\bslurry\b|\bthicken(?:s|ed|er|ers|ing)?\b|\bdredg\w*|make (?:a )?gravy"
 )
 _LATER = re.compile(
-    r"(?:when|before|after|until|at|on|for) (?:you |i |we |they |it )?(?:are |is )?(?:ready to )?(?:serv|open|reheat|eat|us"
+    r"(?:when|before|after|until|at|on|for) (?:you |i |we |they |it )?(?:are "
+    r"|is )?(?:ready to )?(?:serv|open|reheat|eat|us"
     r"ing|the table|dinner|heating)\w*|serving day|at the table|to serve\b"
 )
 
@@ -117,7 +129,8 @@ def _single() -> dict[str, re.Pattern[str]]:
     return {
         "headspace": re.compile(
             rf"(?<![\w/.-])(?P<n>{number}|an?|one|half an|one[\s-]half)[\s-]*{inch}"
-            r"(?![\s-]*(?:cube|piece|slice|thick|chunk|strip|wide|long|length|round|dice|piece|diam|"
+            r"(?![\s-]*(?:cube|piece|slice|thick|chunk|strip|wide|long|length|round|dice|piece"
+            r"|diam|"
             r"of ginger|ginger|across|below|above|section|over the|of water|square|button|knob|"
             r"cinnamon|stick|lengths|deep|water))"
         ),
@@ -125,7 +138,8 @@ def _single() -> dict[str, re.Pattern[str]]:
             r"(?<![\w/.])(?P<a>[0-9]{1,2}(?:\.[0-9])?)\s*(?:psig?\b|(?:lbs?\b\.?|pounds?\b|#)\s*"
             r"(?:of\s+)?(?:pressure|per|gau?ge|weight\b))"
             r"|(?:\bat|@)\s*(?P<b>[0-9]{1,2}(?:\.[0-9])?)\s*(?:lbs?\b|pounds?\b|#)"
-            r"|(?:pressure|gau?ge|canner|weight|psi|process)\w*[^.;0-9]{0,24}?\s(?P<c>[0-9]{1,2})\s*"
+            r"|(?:pressure|gau?ge|canner|weight|psi"
+            r"|process)\w*[^.;0-9]{0,24}?\s(?P<c>[0-9]{1,2})\s*"
             r"(?:lbs?\b|pounds?\b|#)(?!\s*[a-z]*\s*(?:of\s+)?(?:tomato|bean|meat|beef|pork))"
             r"|(?<![\w/.])(?P<d>[0-9]{1,2})\s*(?:lbs?\b\.?|pounds?\b|#)\s*(?:[,;]|for|x|at)?\s*"
             r"[0-9]{1,3}\s*min"
@@ -136,7 +150,8 @@ def _single() -> dict[str, re.Pattern[str]]:
             r"[\s-]?cent\b)"
         ),
         "makes": re.compile(
-            r"(?:(?:makes?|yields?|yield:|for|fills?|about|gives)\s*:?\s*(?:about\s+|approximately\s+|"
+            r"(?:(?:makes?|yields?|yield:|for|fills?|about|gives)\s*:?\s*(?:about\s+"
+            r"|approximately\s+|"
             r"approx\.?\s+)?)?(?P<n>[0-9]{1,3})\s*(?:-\s*[0-9]{1,3}\s*|to [0-9]{1,3}\s*)?"
         ),
         "hot": re.compile(
@@ -148,18 +163,21 @@ def _single() -> dict[str, re.Pattern[str]]:
             re.MULTILINE,
         ),
         "raw": re.compile(
-            r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b|\braw\s*:"
+            r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b"
+            r"|\braw\s*:"
             r"|(?:^|[,;.]\s*)raw(?=\s*(?:[,;.:]|$|in\b|into\b|pints?|pts|quarts?|qts|jars))"
             r"|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+raw\b|\bfill\w*\s+(?:\w+\s+){0,2}raw\b"
             r"|per (?:pint|quart|jar),?\s+raw\b",
             re.MULTILINE,
         ),
         "soaked": re.compile(r"soak\w*|re-?hydrat\w*"),
-        "unsoaked": re.compile(r"un-?soaked|(?:no|without|not|never|skip(?:ped)?|don'?t|instead of)\s+"
+        "unsoaked": re.compile(r"un-?soaked|(?:no|without|not|never|skip(?:ped)?|don'?t"
+        r"|instead of)\s+"
                                r"(?:the\s+|any\s+|pre-?)*soak\w*|dry beans? (?:in|into|straight)|"
                                r"(?:put|add|pack)\w*\s+(?:\w+\s+){0,3}dry\b|beans? in dry"),
         "vent": re.compile(r"\bvent(?:s|ed|ing)?\b|exhaust\w*|steady steam"),
-        "borrowed": re.compile(r"\b(?:as|same as|like) (?:for |with )?(?:half[\s-])?(?:pints?|quarts?)"),
+        "borrowed": re.compile(r"\b(?:as|same as|like) (?:for |with )?(?:half[\s-])?(?:pints?"
+        r"|quarts?)"),
         "denied": re.compile(rf"\b{_NO}\b[^.;,]{{0,24}}$"),
     }  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""Which food a part of a line names, where its words do not stand side by side or are misspelled."""
+"""Which food a part of a line names where its words stand apart or are misspelled."""
 
 from collections.abc import Sequence
 from dataclasses import replace

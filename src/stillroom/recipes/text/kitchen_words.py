@@ -31,13 +31,15 @@ crown garden homegrown homemade store-bought storebought young old baby mini jum
 heirloom roma beefsteak vine vine-ripened winter summer spring english italian greek hungarian
 persian japanese chinese thai european american asian southern northern russet waxy starchy
 all-purpose granulated superfine coarse-ground cracked instant regular quick-cooking quick rapid
-non-iodized additive-free pickling canning table kosher sea thirds bite bite-size bite-sized size sized
+non-iodized additive-free pickling canning table kosher sea thirds bite bite-size bite-sized size
+sized
 chunks matchsticks matchstick coins coin rings ring floss florets floret sprigs leaf leaves bulb
 bulbs heads head clove cloves stalk stalks ribs rib ear ears tip tips tails tail root roots
 good quality best favorite favourite standard common ordinary local tame farm farmed free range
 grass fed pasture pastured sashimi center loin-cut elbow lightly-packed unbleached bleached
 sodium reduced-sodium unflavored flavored plain-flavored distilled iodine low high
-overnight straight cob sack button crumbles held food body tough pearl creamed together blistered flattened precooked parboiled milled reheated
+overnight straight cob sack button crumbles held food body tough pearl creamed together blistered
+flattened precooked parboiled milled reheated
 fermented brined thru run mill blender machine depth mid kernel left style type pulp flesh balls
 meatballs strings sliver chipped undiluted discarded divided sweetened thicken stirred dropped made
 slow quickly cool cooking chill heat drained pricked cover covered packed fit stand rested off
@@ -49,7 +51,8 @@ a an the of and or to into in for at with without from on by as each about some 
 plus then until also just only very if it its is are be been being was were that this these those
 your our my his her their you we i they so such like per used using use off out up down one both
 not than too either well enough still preferably ideally after before when while over
-jar jars little through can be give them there here thing things pot kettle bowl dish put puts go total additional approximately approx around roughly equal part parts amount way few bit
+jar jars little through can be give them there here thing things pot kettle bowl dish put puts go
+total additional approximately approx around roughly equal part parts amount way few bit
 """.split()
 
 
@@ -68,6 +71,6 @@ def filler_words() -> frozenset[str]:
 
 # After these the words of a piece no longer name the food itself.
 TURNS = frozenset(
-    "in with from for instead rather so without into like such to than as on until at over about plus under through "
-    "between if after before by".split()
+    "in with from for instead rather so without into like such to than as on until at over "
+    "about plus under through between if after before by".split()
 )

@@ -36,7 +36,8 @@ _DENY = (
     r"|want|can)(?: any| the| in| a| an)?|not any)\s+"
 )  # fmt: skip
 _GONE = re.compile(
-    r"^(?:[^.;,]{0,20}\s)?(?:is|are|was|were|being|be|may be|can be)?\s*(?:left out|omitted|skipped|"
+    r"^(?:[^.;,]{0,20}\s)?(?:is|are|was|were|being|be|may be|can be)?\s*(?:left out|omitted"
+    r"|skipped|"
     r"not (?:added|used|needed|included)|never (?:added|used))\b|^[\s-]+free\b"
 )
 _TAKEN = re.compile(
@@ -44,17 +45,23 @@ _TAKEN = re.compile(
     r"(?:\s+\w+){0,4}\s*$"
 )
 _SERVE_ALL = re.compile(
-    r"\b(?:when|before|after|at|on|upon|while|once|for(?=\s+(?:serv|the table)))\s+(?:you\s+|i\s+|you're\s+|it\s+|we\s+|they\s+"
-    r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time|meal\s?time"
-    r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b|\bjust before (?:serving|eating)\b"
+    r"\b(?:when|before|after|at|on|upon|while|once|for(?=\s+(?:serv|the table)))\s+(?:you\s+|i\s+"
+    r"|you're\s+|it\s+|we\s+|they\s+"
+    r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time"
+    r"|meal\s?time"
+    r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b"
+    r"|\bjust before (?:serving|eating)\b"
 )
 _SERVE_ON = re.compile(
-    r"\b(?:serv(?:e|ed|es|ing)|to serve|spoon(?:ed)?|ladle(?:d)?)\b[^.;]{0,30}?\b(?:with|over|on|in|"
+    r"\b(?:serv(?:e|ed|es|ing)|to serve|spoon(?:ed)?|ladle(?:d)?)\b[^.;]{0,30}?\b(?:with|over|on"
+    r"|in|"
     r"alongside|beside|atop)\b|\bgood (?:with|over|on)\b|\bgarnish\w* with\b|\btop(?:ped)? with\b"
 )
 _IN_JAR = re.compile(
-    r"before (?:canning|filling|packing|processing|sealing)|into (?:the |each |hot )*jars?|in (?:the |"
-    r"each |every )jars?|to (?:the |each |every )jars?|per (?:jar|pint|quart)|and (?:then )?(?:process|"
+    r"before (?:canning|filling|packing|processing|sealing)|into (?:the |each |hot )*jars?"
+    r"|in (?:the |"
+    r"each |every )jars?|to (?:the |each |every )jars?|per (?:jar|pint|quart)"
+    r"|and (?:then )?(?:process|"
     r"can|pressure|fill|pack)\b"
 )
 _CLAUSE = re.compile(r"[;:]|\.\s|,\s*(?:then|but|and then)\b|\bbut\b|\n")

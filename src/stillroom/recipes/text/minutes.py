@@ -33,12 +33,16 @@ def _times() -> re.Pattern[str]:
 def _bare() -> re.Pattern[str]:
     """Numbers that only their jar or a word explains: "pints 60", "60 for pints", "BW 10"."""
     jar = r"(?:half[\s-]?pints?|pints?|quarts?|pts?\b\.?|qts?\b\.?)"
-    unit = r"(?!-[0-9a-z])(?!\s*(?:[\"'/°%#x]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars|pint|quart|pt|qt|f\b|\.[0-9]))"
+    unit = (
+        r"(?!-[0-9a-z])(?!\s*(?:[\"'/°%#x]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars"
+        r"|pint|quart|pt|qt|f\b|\.[0-9]))"
+    )
     return re.compile(
         rf"(?<![\w/]){jar}\s*(?:jars?)?\s*[:=-]?\s*(?P<after>[1-9][0-9]{{1,2}})\b{unit}"
         rf"|(?<![\w/.])(?P<before>[1-9][0-9]{{1,2}})\s+for\s+(?:the\s+)?{jar}"
         rf"|\b(?P<fore>[1-9][0-9]?)\s+(?:bwb?|wb)\b"
-        rf"|\b(?:bwb?|wb|water[\s-]?bath|boiling[\s-]water|process|pressure can|can at)\s*(?:for\s+|:\s*)?"
+        rf"|\b(?:bwb?|wb|water[\s-]?bath|boiling[\s-]water|process|pressure can"
+        rf"|can at)\s*(?:for\s+|:\s*)?"
         rf"(?P<way>[1-9][0-9]{{0,2}})\b{unit}"
         rf"|\b(?:boil|simmer|cook|blanch)\s+(?P<boil>[1-9][0-9]?)\b(?=\s*(?:[,;.]|$))"
     )

@@ -30,7 +30,8 @@ _SOLD = frozenset("lb oz kg g bushel peck crate lug bunch head".split())
 LARGEST = 200_000
 _HEADINGS = re.compile(
     r"^\W*(?P<ingredients>ingredients?|you(?:'ll)? (?:will )?need|what you need|shopping list)\W*$"
-    r"|^\W*(?P<method>directions?|method|instructions?|procedure|steps?|preparation|how to(?: make)?"
+    r"|^\W*(?P<method>directions?|method|instructions?|procedure|steps?|preparation"
+    r"|how to(?: make)?"
     r"(?: it)?|to make|process(?:ing)?|canning|to can|notes?|tips?|yield|makes|serving|to serve"
     r"|storage|headspace|equipment)\W*$"
 )

@@ -8,7 +8,8 @@ _TIMES = frozenset("in min mins hr hrs sec secs".split())
 LONGEST = 600
 _SHORT = frozenset(
     "in min mins hr hrs sec secs tsp tsps tbsp tbsps tbs tb t c oz lb lbs pt pts qt qts gal gals "
-    "gr grd grnd chpd veg tom bch bn approx pkg pkgs no vs ft f med lg sm st fl dr mr mrs temp vol pg p ed e.g i.e etc".split()
+    "gr grd grnd chpd veg tom bch bn approx pkg pkgs no vs ft f med lg sm st "
+    "fl dr mr mrs temp vol pg p ed etc".split()
 )
 # Behind these a capital letter begins a new sentence all the same.
 _ENDS = frozenset("in min mins hr hrs sec secs lb lbs f oz pt pts qt qts etc jars".split())

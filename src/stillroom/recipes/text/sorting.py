@@ -40,15 +40,18 @@ _BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".sp
 
 # A time, length, pressure, temperature or a count of jars at the start of a piece.
 _TIMED = re.compile(
-    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]|weeks?"
-    r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?|pts?|qts?"
+    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]"
+    r"|weeks?"
+    r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?"
+    r"|pts?|qts?"
     r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
 )
 
 
 # A piece that tells a process whatever it begins with: "so only 10 min at 10 lb".
 _PROCESS = re.compile(
-    r"[0-9]\s*min\w*\.?\s*(?:at|@)\s*[0-9]+\s*(?:lb|pound|#)|\bpsi\b|\b(?:water[\s-]*bath|bwb)\b|(?:at|@)"
+    r"[0-9]\s*min\w*\.?\s*(?:at|@)\s*[0-9]+\s*(?:lb|pound|#)|\bpsi\b|\b(?:water[\s-]*bath|bwb)\b"
+    r"|(?:at|@)"
     r"\s*[0-9]+\s*(?:lbs?|pounds?|#)\s*(?:pressure|for)|gau?ge\s+[0-9]"
 )
 
@@ -61,7 +64,8 @@ def method_words() -> re.Pattern[str]:
     """Words that only a method uses."""
     return re.compile(
         r"\b(?:[0-9]+\s*(?:min(?:ute)?s?|hours?|hrs?|psi)\b|water[\s-]*bath|boiling[\s-]water[\s-]+"
-        r"(?:canner|bath|[0-9])|pressure|process(?:ed)?|headspace|vent(?:ed)?|half solids|raw[\s-]pack"
+        r"(?:canner|bath|[0-9])|pressure|process(?:ed)?|headspace|vent(?:ed)?|half solids"
+        r"|raw[\s-]pack"
         r"|hot[\s-]pack|simmer|bwb?|upside|canner|lids?|rims?|jars|until|overnight|serve|serving|"
         r"book time|seal|psi|bring to)\b|\b(?:fill|pack|ladle|boil)\b(?!ed|ing)"
     )
