@@ -35,7 +35,7 @@ def _bare() -> re.Pattern[str]:
     jar = r"(?:half[\s-]?pints?|pints?|quarts?|pts?\b\.?|qts?\b\.?)"
     unit = (
         r"(?!-[0-9a-z])(?!\s*(?:[\"'/°%#x]|minute|min|m\b|hour|hr|h\b|inch|in\b|lb|oz|psi|jars"
-        r"|pint|quart|pt|qt|f\b|\.[0-9]))"
+        r"|(?:pint|quart|pt|qt)s?\b(?!\s+[0-9])|f\b|\.[0-9]))"
     )
     return re.compile(
         rf"(?<![\w/]){jar}\s*(?:jars?)?\s*[:=-]?\s*(?P<after>[1-9][0-9]{{1,2}})\b{unit}"
@@ -55,7 +55,7 @@ _KINDS: tuple[tuple[What, str], ...] = (
     ("other", r"cool\w*|wait\w*|come[\s-]?up|preheat\w*|steriliz\w*|sterilis\w*|warm\w*|chill\w*"
      r"|ferment\w*|refrigerat\w*|wash\w*|marinat\w*|check\w*|empty jars|soft(?:en)? lids?"
      r"|turn(?:ed|ing)? off|heat off|off the heat|start to finish|drip\w*"),
-    ("vent", r"vent\w*|exhaust\w*|steam (?:flow|escape)\w*|let steam|steady steam"),
+    ("vent", r"(?:vent|exhaust)\w*(?:\s+steam\b)?|steam (?:flow|escape)\w*|let steam|steady steam"),
     ("soak", r"soak\w*|stand\w*|\brest\w*|\bsit\b|overnight|re-?hydrat\w*"),
     ("process", r"process\w*|canner|canning|water[\s-]*bath\w*|\bbath\b|\bbwb?c?\b|\bwb\b"
      r"|boiling[\s-]water(?=[\s,:]*(?:for\s+)?[0-9])|boil(?:ing)?\s+(?:the\s+|filled\s+|sealed\s+"
@@ -197,7 +197,8 @@ def _jar(before: str, behind: str) -> str:
     if not found:
         every = [*jar_pattern().finditer(before)]
         found = every[-1] if every else None
-        if found and (len(every) > 1 or re.search(r"[0-9]\s*$", before[: found.start()])):
+        several = len(every) > 1 and not re.search("[0-9]", before[every[-2].end() :])
+        if several or (found and re.search(r"(?:^|[^\w])[0-9]\s*$", before[: found.start()])):
             return ""
     if not found or jar_of(found) == "gallon":
         return ""

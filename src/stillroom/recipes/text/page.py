@@ -11,7 +11,6 @@ from stillroom.recipes.text.jars import jar_of, jar_pattern
 from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.recipes.text.lines import read_line
 from stillroom.recipes.text.mentions import mentions_in, mentions_in_line
-from stillroom.recipes.text.names import food_at, stem
 from stillroom.recipes.text.sentences import sentences
 from stillroom.recipes.text.settle import settled
 from stillroom.recipes.text.sorting import (
@@ -300,10 +299,3 @@ def _amounts(sentence: str, number: int) -> list[PastedLine]:
             if after.sort != "word" or not is_plain(after.stems[0]):
                 break
     return made
-
-
-def known_food(text: str) -> str:
-    """The food that a text of one food names, or ""."""
-    words = [stem(t.text) for t in tokens(text) if t.sort == "word"]
-    food, length = food_at(words, 0) if words else ("", 0)
-    return food if length == len(words) else ""
