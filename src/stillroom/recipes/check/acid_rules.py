@@ -15,7 +15,9 @@ _NAMES = {"lemon juice": "bottled lemon juice", "citric acid": "citric acid", "v
 _FRESH = re.compile(r"\bfresh\b|\bjuice\s+of\b|\bsqueezed\b|\blemons?\b(?!\s+juice)")
 _UNKNOWN = re.compile(r"\b(?:home\s?made|my\s+own|our\s+own|own)\b")
 _FROST = re.compile(r"\bfrost|\bdead\s+vines?|vines?\s+were\s+dead")
-_PER = re.compile(r"(?:per|each|every|/|to\s+the|\ba)\s*(half[- ]pint|pint|pt|quart|qt|jar)\b")
+_PER = re.compile(
+    r"(?:per|each|ea\.?|every|/|to\s+the|\ba)\s*(half[- ]pint|pint|pt|quart|qt|jar)\b"
+)
 LEAST_PERCENT = 5.0
 
 

@@ -14,6 +14,8 @@ from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
 _FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
 
 
+_SOAKING = frozenset(["water", "canning salt", "ice", "pickling lime"])
+_POURED_OFF = re.compile(r"\b(?:soak|stand|hold)\b.*?\b(?:drain|rinse|pour\s+off)\w*")
 _MINUTES = re.compile(r"\b(\d{1,3})\s*min", re.IGNORECASE)
 _LATER = re.compile(
     r"\b(?:when|once|after|before)\s+(?:i|you|we|they|it\s+is|the\s+jar\s+is)?\s*(?:open|serv|eat|heat\w*\s+it)\w*"
@@ -36,7 +38,12 @@ def _taken_off(mention: Mention) -> bool:
     """Fat that is skimmed or trimmed, water that a canner stands in."""
     said, sentence = re.escape(mention.said.lower()), mention.sentence.lower()
     off = rf"{_OFF}{said}"
-    return bool(re.search(off, sentence)) or ("canner" in sentence and mention.food == "water")
+    after = (
+        rf"{said}\s+(?:is\s+|all\s+)?(?:trimmed|skimmed|removed|off|drained|discarded|out|cut)\b"
+    )
+    return bool(re.search(f"{off}|{after}", sentence)) or (
+        "canner" in sentence and mention.food == "water"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,8 +178,8 @@ class Case:
         """Foods of the ingredient lines, then foods that only the method puts into the jar."""
         seen: dict[str, list[PastedLine]] = {}
         for line in self.pasted.lines:
-            in_canner = line.food == "water" and "canner" in self.source_line(line.line)
-            for name in () if in_canner else (line.food, *line.alternatives):
+            beside = line.food in _SOAKING and self._not_in_jar(line)
+            for name in () if beside else (line.food, *line.alternatives):
                 if name and not self._left_out(name, line):
                     seen.setdefault(name, []).append(line)
         made = [
@@ -197,6 +204,13 @@ class Case:
             and not _taken_off(one)
             and not _LATER.search(one.sentence)
         )
+
+    def _not_in_jar(self, line: PastedLine) -> bool:
+        """Whether water or salt is for the canner, or for a soak that is poured off."""
+        written = self.source_line(line.line)
+        soak = _POURED_OFF.search(written)
+        at = written.find(line.text.lower())
+        return "canner" in written or bool(soak and soak.start() <= at < soak.end())
 
     def _left_out(self, food: str, line: PastedLine) -> bool:
         """Whether a line's food is denied or kept for the table in every mention of that line."""

@@ -72,9 +72,16 @@ def puree_of(case: Case) -> Iterator[Finding]:
                 yield finding("puree", f"{item.said} puree", food=item.said, line=item.line)
 
 
+_MASHED = re.compile(
+    r"\bpuree|\bmash(?:ed|es)?\b|\bblend\w*\s+(?:it\s+|them\s+)?(?:until\s+|til\s+)?smooth"
+    r"|through\s+(?:a|the)\s+(?:food\s+)?mill|\bwhizz?ed\b"
+)
+
+
 def puree(case: Case) -> Iterator[Finding]:
     """Purees and mashes of low-acid food have no process."""
-    if not case.pasted.facts.pureed or case.family in ("tomato juice blend", "spaghetti sauce"):
+    mashed = case.pasted.facts.pureed or _MASHED.search(case.text)
+    if not mashed or case.family in ("tomato juice blend", "spaghetti sauce", "stock"):
         return
     if _NOT_MASHED.search(case.text):
         return
@@ -123,6 +130,8 @@ def extras(case: Case) -> Iterator[Finding]:
             continue
         if roles & {*_BARRED_ROLES, *_FATS} or item.food.canning == "never":
             continue
+        if item.food.food.endswith("bones") and case.family in _BONED:
+            continue
         if "alcohol" in roles:
             yield finding("alcohol", item.said, food=case.food_name, line=item.line)
         elif "fresh herb" in roles or (item.fresh and roles & {"herb", "fresh herb"}):
@@ -145,10 +154,14 @@ _LOW_ROLES = frozenset(
 )  # fmt: skip
 
 
+_BONED = frozenset(["meat", "poultry", "stock", "soup", "seafood"])
+
+
 def _low_in_boiling(case: Case, item: Item) -> bool:
     """Low-acid food in an acid product that boiling water is to process."""
     return (
         case.method == "boiling-water"
+        and bool(case.rows)
         and case.family in _SOUR_FAMILIES
         and item.food.acidity == "low-acid"
         and item.food.food != "garlic"
@@ -177,6 +190,8 @@ _WHITE = re.compile(r"white[- ](?:fleshed\s+)?(?:peach|nectarine)", re.IGNORECAS
 
 def white_flesh(case: Case) -> Iterator[Finding]:
     """White peaches and nectarines."""
+    if _WHITE.search(case.title_words):
+        yield finding("white-flesh", case.pasted.title)
     for item in case.items:
         if _WHITE.search(f"{item.food.food} {item.said} {' '.join(i.text for i in item.lines)}"):
             yield finding("white-flesh", item.said, line=item.line)

@@ -14,6 +14,7 @@ from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
 from stillroom.recipes.check.tables import Proportion, proportions
 from stillroom.recipes.pasted import PastedLine
+from stillroom.units.amounts import Amount
 
 _NOT_FOOD = frozenset(
     ["acid", "salt", "sugar", "starch", "oil", "water", "liquid", "brine", "herbs"]
@@ -108,8 +109,10 @@ def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
             if line in counted or (line.joint and amount is None):
                 continue
             counted.append(line)
-            if amount is None and any(line.line == one.line for one in counted[:-1]):
-                continue
+            if amount is None:
+                amount = _borrowed(case, line)
+                if amount is None and any(line.line == one.line for one in counted[:-1]):
+                    continue
             if amount is None or line.per:
                 return None
             got = as_kind(item.food, line.prep, amount, row.amount.kind)
@@ -117,6 +120,18 @@ def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
                 return None
             total, seen = total + got, True
     return total if seen else None
+
+
+def _borrowed(case: Case, line: PastedLine) -> Amount | None:
+    """The amount of a food that shares its line's: "1/2 c each onion, celery, green pepper"."""
+    written = case.source_line(line.line)
+    before = [one for one in case.pasted.lines if one.line == line.line]
+    earlier = before[: before.index(line)] if line in before else []
+    given = next((one.high for one in reversed(earlier) if one.high is not None), None)
+    if given is None or line.to_taste or line.to_cover:
+        return None
+    each = re.search(r"\bea(?:ch)?\b", written)
+    return given if each else Amount(Fraction(0), given.unit)
 
 
 def _room(case: Case, row: Proportion) -> Fraction:
@@ -228,7 +243,8 @@ def starch_kind(case: Case) -> Iterator[Finding]:
     """Only regular canning starch in a pie filling."""
     if case.family == "pie filling":
         for item in case.with_role("starch", "flour", "thickener"):
-            if "instant" in item.food.food or "instant" in item.said.lower():
+            denied = "not instant" in case.text
+            if not denied and ("instant" in item.food.food or "instant" in item.said.lower()):
                 yield finding("starch-kind", f"instant {item.said}", line=item.line)
 
 

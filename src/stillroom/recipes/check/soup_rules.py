@@ -9,7 +9,7 @@ from stillroom.recipes.check.finding import Finding, finding
 _FULL = re.compile(
     r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)"
     r"|3/4\s+(?:full\s+)?(?:with|of)\s+solids|2/3\s+(?:with\s+)?solids|three[- ]fourths?"
-    r"|two[- ]thirds|all\s+solids|to\s+the\s+top\s+with\s+solids|pack\s+(?:jars\s+)?(?:tight|full))"
+    r"|two[- ]thirds|all\s+solids|to\s+the\s+(?:top|neck|brim)\s+(?:with|w/)\s*(?:the\s+)?(?:solids|meat|veg\w*)|pack\s+(?:jars\s+)?(?:tight|full))"
 )
 _HALF = re.compile(
     r"half[- ]fill|(?:half|1/2|½)\s+(?:full|solids?|of\s+solids|with\s+solids)"
@@ -19,7 +19,9 @@ _HALF = re.compile(
 _NEVER_SOAKED = re.compile(
     r"\bunsoaked|straight\s+into|(?:do\s+not|don't|dont|no|not|without)\s+soak|cook\s+in\s+the\s+jar"
 )
-_SOAKED = re.compile(r"soak|rehydrat|boil(?:ed)?\s+2\s*min|rest\s+1\s*h|canned|cooked")
+_SOAKED = re.compile(
+    r"soak|rehydrat|boil(?:ed)?\s+2\s*min|rest\s+1\s*h|\d\s*min\w*\s+boil|hr?s?\s+rest|stood\s+1|canned|cooked"
+)
 _LEAFY = frozenset(["leafy green"])
 _SEAFOOD_MINUTES = 100
 

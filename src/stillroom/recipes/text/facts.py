@@ -47,7 +47,7 @@ _METHODS = {
 }
 _VAT = r"(?:the |each |every |hot |clean |sterile |sterilized )*"
 _SOLIDS = (
-    (False, r"(?:two[\s-]?thirds|2/3|three[\s-]?(?:quarters|fourths)|3/4|¾|⅔|80 ?%|75 ?%|full of|"
+    (False, r"(?<!half )(?<!half-)(?<!1/2 )(?<!½ )(?<!way )(?:two[\s-]?thirds|2/3|three[\s-]?(?:quarters|fourths)|3/4|¾|⅔|80 ?%|75 ?%|full of|"
      r"mostly|all|nearly all|tight\w*(?: with)?)\s*(?:full\s*)?(?:of |with )?(?:the )?solids"
      r"|solids "
      r"(?:to|up to|near) the (?:top|headspace|neck|rim|brim)|more than half (?:full of |the )?"
@@ -283,14 +283,14 @@ def _of_food(text: str, match: re.Match[str]) -> bool:
         return False
     counted = re.search(r"(?:[0-9½¼¾⅓⅔]|\b(?:one|two|three|four|five|six|a|an|half))[\s-]*$",
                         text[: match.start()])  # fmt: skip
-    behind = re.match(r"\s+(?:of\s+)?([a-z]+)", text[match.end() :])
+    behind = re.match(r"\s+(?:of\s+)?(?!water[\s-]+bath)([a-z]+)", text[match.end() :])
     if not counted or not behind:
         return False
     return behind.group(1) not in _AFTER_JAR
 
 
 _AFTER_JAR = frozenset(
-    "jars jar and or for with in at to hot raw only process processed boiling water pressure bath "
+    "jars jar and or for with in at to hot raw only process processed boiling pressure bath "
     "each vent vented using leave leaving about from".split()
 )
 
