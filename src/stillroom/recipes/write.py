@@ -218,6 +218,8 @@ def _said(amount: Amount) -> str:
 
 def _number(value: Fraction) -> str:
     """A mixed number or an exact decimal of at most twelve signs, else ""."""
+    if value.denominator in (1, 2, 3, 4, 8):
+        return mixed(value)
     shown = f"{float(value):.6f}".rstrip("0")
     if len(shown) <= 12 and Fraction(shown) == value:
         return shown

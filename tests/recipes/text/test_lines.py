@@ -53,8 +53,8 @@ def test_the_pieces_of_a_known_line_joined_are_the_line(line: str) -> None:
 
 
 words = st.sampled_from(
-    "1 1/2 ½ 2-3 4–5 1,000 .5 cups c T tsp. lb # oz (14 oz) can cans salt pepper onions beans green "
-    "vinegar 5% peeled, chopped; and or + & / - : per pint to taste foozle optional ( ) [ ] each "
+    "1 1/2 ½ 2-3 4–5 1,000 .5 cups c T tsp. lb # oz (14 oz) can cans salt pepper onions beans "
+    "green vinegar 5% peeled, chopped; and or + & / - : per pint to taste foozle optional ( ) [ ] "
     'quarts half a dozen in with instead of no 1" 10 min° juice lemon'.split(" ")
 )
 

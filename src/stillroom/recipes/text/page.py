@@ -185,7 +185,8 @@ def _sort(page: _Page, number: int, line: str, title_food: str) -> None:
         page.section, page.per = "", ""
         page.headings.append((number, line))
         return
-    if line.endswith(":") and len(line) < 80 and not re.match(r"^\W*[0-9]", line):
+    headed = line.endswith(":") and len(line) < 80 and not re.match(r"^\W*[0-9]", line)
+    if headed and not is_method(line) and len(sentences(line)) == 1:
         page.section = line.rstrip(": ")
         found = re.search(r"\b(?:per|each|every|a)\s+", line.lower())
         jar = jar_pattern().match(line.lower(), found.end()) if found else None
