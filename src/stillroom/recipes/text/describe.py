@@ -6,6 +6,7 @@ from stillroom.recipes.text.elements import Element, elements
 from stillroom.recipes.text.item import Item, Line, plain_word
 from stillroom.recipes.text.kitchen_words import TURNS
 from stillroom.recipes.text.measures import Measured
+from stillroom.recipes.text.names import food_at
 
 SIGNS = frozenset(",;.:-–—‒()[]{}/+&\"'’“”%°*•·~#!?|×=☐□▢▪‣●○✓")
 # What stands behind these does not go in.
@@ -107,6 +108,12 @@ def _group(work: Line, item: Item, group: Element) -> None:
             item.measured = one.measured
     if words and not foods and all(plain_word(word) for word in words):
         item.words += words
+    if len(foods) == 1 and item.food_elements and not any(e.measured for e in inner):
+        # "broth (chicken)", "vinegar (apple cider)"
+        row = (*foods[0].stems, *item.food_elements[0].stems)
+        longer, length = food_at(row, 0)
+        if longer and length == len(row):
+            item.food = longer
     if foods and inner[0].flag == "or":
         item.alternatives += [*([] if item.alternatives else [item.food]), foods[0].food]
 

@@ -44,6 +44,8 @@ fermented brined thru run mill blender machine depth mid kernel left style type 
 meatballs strings sliver chipped undiluted discarded divided sweetened thicken stirred dropped made
 slow quickly cool cooking chill heat drained pricked cover covered packed fit stand rested off
 processor sheeting cupboard counter dark rendered jellied whipped toasty tender-crisp al dente
+lg med sm xl chopd chpd pcs approx home homecanned clear sauteing frying browning topping garnish
+dredging coating greasing sauteed lid lids ring rings band bands ripe-picked vined sun-ripened
 cleaned dusted dredged coated floured tossed rubbed seasoned wrapped stuffed pierced poked
 """.split()
 _FILLER = """

@@ -189,6 +189,12 @@ def _take(
         describe(work, current, head, foods)
         describe_tail(work, current, tail)
         return
+    again = bool(foods) and bool(current) and join in ("and", "&") and not amounts
+    if again and current and foods[0].food == current.food:
+        # "canning & pickling salt" are one.
+        describe(work, current, head, foods)
+        describe_tail(work, current, tail)
+        return
     strange = any(e.sort == "word" and not plain_word(e) for e in head)
     if foods or (starts and (strange or current is None)):
         item = Item(part[0].start)

@@ -198,6 +198,12 @@ def _with_unit(
             Amount(low, "each"), Amount(high, "each"), "", "each", start, end, bare=True
         )
     extra = "".join(t.text for t in row[extra_from:place]).strip()
+    held = _held(row, after) if unit in HOLDERS else None
+    if held:
+        each, remark, end = held
+        return Measured(
+            each * low, each * high, said, each.unit, start, end, extra=extra, remark=remark
+        )
     lower, upper = amount_of(low, unit), amount_of(high, unit)
     made = Measured(lower, upper, said, unit, start, after, extra=extra)
     return _summed(row, made)
@@ -251,6 +257,25 @@ def _sized(
         after,
         remark=remark,
     )
+
+
+def _held(row: Sequence[Token], at: int) -> tuple[Amount, str, int] | None:
+    """What a holder holds, behind it in parentheses: "2 cans (15 oz each)"."""
+    at = skip(row, at)
+    inner = skip(row, at + 1)
+    if inner >= len(row) or row[at].text != "(" or row[inner].sort != "number":
+        return None
+    dash = skip(row, inner + 1)
+    if dash < len(row) and row[dash].text in DASHES:
+        dash += 1
+    unit, _, after = unit_at(row, dash, row[inner].value)
+    after = skip(row, after)
+    if after < len(row) and row[after].plain == "each":
+        after = skip(row, after + 1)
+    if unit not in SIZES or after >= len(row) or row[after].text != ")":
+        return None
+    remark = "".join(t.text for t in row[at : after + 1])
+    return amount_of(row[inner].value, unit), remark, after + 1
 
 
 def _summed(row: Sequence[Token], first: Measured) -> Measured:

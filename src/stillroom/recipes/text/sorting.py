@@ -168,6 +168,9 @@ def is_ingredients(reading: Reading, text: str, listed: bool) -> bool:
     left = sum(len(piece.split()) for piece in reading.left_over)
     if not starts and left > 5 and not listed:
         return False
+    if not known and not amounts and not left:
+        # "lids and rings"
+        return False
     if starts and amounts:
         return True
     if known and amounts and reading.lines[0].food and left <= 2 and not _verb_first(text):
