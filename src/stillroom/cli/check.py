@@ -28,10 +28,12 @@ _MEANS = {
 def run(arguments: argparse.Namespace) -> int:
     """Read, judge, show."""
     asked = _asked(arguments)
-    pasted = read_paste_file(Path(arguments.recipe))
+    pasted = read_paste_file(Path(arguments.recipe), base=asked.base)
     if arguments.changed:
         after = replace(asked, jar=_jar(arguments.changed_jar) or asked.jar)
-        compared = compare(pasted, read_paste_file(Path(arguments.changed)), asked, after)
+        compared = compare(
+            pasted, read_paste_file(Path(arguments.changed), base=asked.base), asked, after
+        )
         if arguments.json:
             print(json.dumps(compared_json(compared), ensure_ascii=False))
         else:

@@ -57,5 +57,5 @@ def cases() -> tuple[Case, ...]:
 
 def judged(case: Case, text: str | None = None) -> Checked:
     """A case judged, with another text where one is given."""
-    pasted = read_paste(case.recipe_text if text is None else text)
+    pasted = read_paste(case.recipe_text if text is None else text, base=case.base)
     return check(pasted, base=case.base, jar=case.jar, method=case.method, pack=case.pack)
