@@ -130,13 +130,12 @@ def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
     """Elements between the joins, each with the join before it."""
     parts: list[tuple[str, list[Element]]] = []
     join, part = "", list[Element]()
+    named = turned = False
     for place, one in enumerate(row):
-        away = any(e.sort == "word" and e.stems[0] in TURNS for e in part)
-        ahead = one.sort == "amount" and not away and _food_ahead(row, place)
-        if ahead and any(e.sort == "food" for e in part):
+        if one.sort == "amount" and named and not turned and _food_ahead(row, place):
             # "4 c berries 4 c sugar": nothing but the amount parts them.
             parts.append((join, part))
-            join, part = ",", []
+            join, part, named = ",", [], False
         if one.sort == "join":
             work.mark(one.start, one.end, "join")
             if part:
@@ -144,20 +143,23 @@ def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
                 join, part = one.flag, []
             elif one.flag not in (",", ";") or not join:
                 join = one.flag
+            named = turned = False
             continue
         part.append(one)
+        named = named or one.sort == "food"
+        turned = turned or (one.sort == "word" and one.stems[0] in TURNS)
     if part:
         parts.append((join, part))
     return parts
 
 
 def _food_ahead(row: list[Element], place: int) -> bool:
-    """Whether a food follows an amount before the next join, and nothing turns away before it."""
+    """Whether a food follows an amount before the next join, and no word turns away from it."""
     for one in row[place + 1 :]:
         if one.sort == "join" or (one.sort == "word" and one.stems[0] in TURNS):
             return False
         if one.sort == "food":
-            return row[place - 1].sort != "word" or row[place - 1].stems[0] not in TURNS
+            return True
     return False
 
 

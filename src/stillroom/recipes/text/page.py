@@ -25,8 +25,9 @@ from stillroom.recipes.text.tokens import tokens
 
 # Units in which a main food is written into a title.
 _SOLD = frozenset("lb oz kg g bushel peck crate lug bunch head".split())
+_LONGEST_NAME = 300
 # A recipe is a page or two; a book or a log is a slip and would only be slow.
-LARGEST = 200_000
+LARGEST = 100_000
 _HEADINGS = re.compile(
     r"^\W*(?P<ingredients>ingredients?|you(?:'ll)? (?:will )?need|what you need|shopping list)\W*$"
     r"|^\W*(?P<method>directions?|method|instructions?|procedure|steps?|preparation"
@@ -59,7 +60,7 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
 
     Parameters
     ----------
-    text : as a person writes or copies it; at most 200,000 characters
+    text : as a person writes or copies it; at most 100,000 characters
     base : the food it is meant for, where the person named one
     kind : how it came
 
@@ -136,30 +137,31 @@ def _title_and_rest(line: str) -> tuple[str, str]:
     >>> _title_and_rest("Tomatillos, 9 lb, husked")
     ('Tomatillos', 'Tomatillos, 9 lb, husked')
     """
-    row = tokens(line)
-    every = elements(line, row, 0, len(row))
+    # No name is longer; only its surroundings are looked at.
+    head = line[:_LONGEST_NAME]
+    row = tokens(head)
+    every = elements(head, row, 0, len(row))
     amount = next((e for e in every if e.measured and not e.measured.bare), None)
-    begin = row[amount.start].start if amount else len(line)
-    cut = re.search(r":\s", line[:begin]) or re.search(
-        r"\s(?:[-–—+]|--|->)\s|[;,]\s|[^\W\d_]{4,}(?P<stop>\.\s)", line[:begin]
+    begin = row[amount.start].start if amount else len(head)
+    cut = re.search(r":\s", head[:begin]) or re.search(
+        r"\s(?:[-–—+]|--|->)\s|[;,]\s|(?<=[^\W\d_]{4})\.\s", head[:begin]
     )
-    end, start = (begin, begin)
-    if cut:
-        end = cut.start("stop") if "stop" in cut.groupdict() and cut["stop"] else cut.start()
-        start = cut.end()
+    end, start = (cut.start(), cut.end()) if cut else (begin, begin)
     name, rest = line[:end].strip(" (["), line[start:].strip()
+    if not name or not rest or len(name) > 120:
+        return line, ""
     alone = read_line(line).lines
     if len(alone) == 1 and alone[0].food and alone[0].explained and weighed(alone[0]):
         # "Pie pumpkin in 1-inch cubes (16 lb)"
-        return name or line, line
-    if not name or not rest or not (amount or re.search(r"[0-9½¼¾⅓⅔⅛]", rest)):
+        return name, line
+    if not (amount or re.search(r"[0-9½¼¾⅓⅔⅛]", rest)):
         return line, ""
     first = re.split(r"[,;.]\s", rest)[0]
     sold = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
     if sold and _one_food(name) and not list(mentions_in(first, 1, "ingredient")):
         # The name is the ingredient too.
         return name, line
-    if len(rest.split()) > 2 and list(mentions_in(rest, 1, "ingredient")):
+    if len(rest.split()) > 2 and list(mentions_in(rest[:_LONGEST_NAME], 1, "ingredient")):
         return name, rest
     return line, ""
 

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 _TIMES = frozenset("in min mins hr hrs sec secs".split())
 # No sentence of a recipe is longer; the work on one grows faster than its length.
-LONGEST = 600
+LONGEST = 400
 _SHORT = frozenset(
     "in min mins hr hrs sec secs tsp tsps tbsp tbsps tbs tb t c oz lb lbs pt pts qt qts gal gals "
     "gr grd grnd chpd veg tom bch bn approx pkg pkgs no vs ft f med lg sm st "
