@@ -1,7 +1,8 @@
 """The case set of the checker: recipes as people write them, each with the verdict it must get.
 
-``cases.jsonl`` was written from the published rules and tables, not from the checker's answers; a
-case cites its rule. ``also_ok`` holds verdicts that can be argued for as well.
+Both files were written from the published rules and tables, not from the checker's answers; a case
+cites its rule. ``also_ok`` holds verdicts that can be argued for as well. The checker was mended on
+``cases.jsonl``; ``second.jsonl`` was written later and seen by it only then.
 """
 
 import json
@@ -39,11 +40,25 @@ class Case:
         return frozenset((self.expected, *self.also_ok))
 
 
-@lru_cache
 def cases() -> tuple[Case, ...]:
-    """Every case, in file order."""
+    """Every case of both files."""
+    return (*first_set(), *second_set())
+
+
+def first_set() -> tuple[Case, ...]:
+    """The cases the checker was mended on."""
+    return _read("cases.jsonl")
+
+
+def second_set() -> tuple[Case, ...]:
+    """The cases written after it."""
+    return _read("second.jsonl")
+
+
+@lru_cache
+def _read(name: str) -> tuple[Case, ...]:
     made = []
-    for line in (HERE / "cases.jsonl").read_text("utf-8").splitlines():
+    for line in (HERE / name).read_text("utf-8").splitlines():
         row = json.loads(line)
         made.append(
             Case(

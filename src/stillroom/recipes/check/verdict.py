@@ -16,6 +16,7 @@ from stillroom.recipes.check import (
     jar_rules,
     proportion_rules,
     soup_rules,
+    unread_rules,
 )
 from stillroom.recipes.check.case import Case
 from stillroom.recipes.check.finding import Finding, finding
@@ -30,6 +31,7 @@ RULES = (
     *acid_rules.RULES,
     *proportion_rules.RULES,
     *content_rules.RULES,
+    *unread_rules.RULES,
 )
 _ORDER = {"barred": 0, "unconfirmed": 1, "note": 2}
 

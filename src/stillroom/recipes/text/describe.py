@@ -10,6 +10,7 @@ from stillroom.recipes.text.names import food_at
 
 SIGNS = frozenset(",;.:-–—‒()[]{}/+&\"'’“”%°*•·~#!?|×=☐□▢▪‣●○✓")
 # What stands behind these does not go in.
+_UNTIL = (("until",), ("till",), ("til",))
 _AWAY = frozenset(["instead", "rather", "without", "size"])
 
 
@@ -106,7 +107,8 @@ def _group(work: Line, item: Item, group: Element) -> None:
             item.flags.add("per:jar" if one.flag == "each" else one.flag)
         elif one.sort == "amount" and item.measured is None and not foods:
             item.measured = one.measured
-    if words and not foods and all(plain_word(word) for word in words):
+    denied = any(word.stems[0] == "not" for word in words)
+    if words and not foods and not denied and all(plain_word(word) for word in words):
         item.words += words
     if len(foods) == 1 and item.food_elements and not any(e.measured for e in inner):
         # "broth (chicken)", "vinegar (apple cider)"
@@ -120,6 +122,11 @@ def _group(work: Line, item: Item, group: Element) -> None:
 
 def describe_tail(work: Line, item: Item, tail: list[Element]) -> None:
     """Words after "in", "with" and the like; an amount of a food there is an ingredient too."""
+    if tail and tail[0].stems[:1] in _UNTIL and not {"amount", "food"} <= {e.sort for e in tail}:
+        # "pressed down till the juice fills the gaps"
+        item.remarks.append((tail[0].start, tail[-1].end))
+        work.mark(tail[0].start, tail[-1].end, "remark")
+        return
     place = 0
     opened = ""
     while place < len(tail):

@@ -57,7 +57,8 @@ _PHRASES = {
         "after opening", "when opened", "for garnish", "to garnish",
     ),
 }  # fmt: skip
-_PER = ("per", "a", "an", "each", "every", "in each", "to each", "for each", "in every",
+_PER = ("per", "a", "an", "each", "every", "ea", "to ea", "in ea", "for ea",
+        "in each", "to each", "for each", "in every",
         "to every", "for every", "to a", "to the", "in a", "for a", "with each", "into each",
         "added to each", "to one", "in one", "of each")  # fmt: skip
 

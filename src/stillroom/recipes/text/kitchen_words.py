@@ -30,7 +30,7 @@ whole whisked wild yellow white red green orange black blue brown golden dark li
 crown garden homegrown homemade store-bought storebought young old baby mini jumbo extra virgin
 heirloom roma beefsteak vine vine-ripened winter summer spring english italian greek hungarian
 persian japanese chinese thai european american asian southern northern russet waxy starchy
-all-purpose granulated superfine coarse-ground cracked instant regular quick-cooking quick rapid
+granulated superfine coarse-ground cracked instant regular quick-cooking quick rapid
 non-iodized additive-free pickling canning table kosher sea thirds bite bite-size bite-sized size
 sized
 chunks matchsticks matchstick coins coin rings ring floss florets floret sprigs leaf leaves bulb
@@ -46,7 +46,8 @@ slow quickly cool cooking chill heat drained pricked cover covered packed fit st
 processor sheeting cupboard counter dark rendered jellied whipped toasty tender-crisp al dente
 lg med sm xl chopd chpd pcs approx home homecanned clear sauteing frying browning topping garnish
 dredging coating greasing sauteed lid lids ring rings band bands ripe-picked vined sun-ripened
-cleaned dusted dredged coated floured tossed rubbed seasoned wrapped stuffed pierced poked
+cleaned dusted dredged coated floured tossed rubbed seasoned wrapped stuffed pierced poked scale
+scaled
 """.split()
 _FILLER = """
 a an the of and or to into in for at with without from on by as each about some any all other more
@@ -54,7 +55,8 @@ plus then until also just only very if it its is are be been being was were that
 your our my his her their you we i they so such like per used using use off out up down one both
 not than too either well enough still preferably ideally after before when while over
 jar jars little through can be give them there here thing things pot kettle bowl dish put puts go
-total additional approximately approx around roughly equal part parts amount way few bit
+til till total additional approximately approx around roughly equal part parts amount way few bit
+keep
 """.split()
 
 
@@ -74,5 +76,5 @@ def filler_words() -> frozenset[str]:
 # After these the words of a piece no longer name the food itself.
 TURNS = frozenset(
     "in with from for instead rather so without into like such to than as on until at over "
-    "about plus under through between if after before by".split()
+    "about plus under through between if after before by til till".split()
 )

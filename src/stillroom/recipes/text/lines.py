@@ -15,6 +15,8 @@ _BULLETS = frozenset("-–—*•·☐□▢▪‣●○+✓|")
 # Nouns that a list turns round: "broth, chicken".
 _ALWAYS_TURNED = frozenset(["vinegar", "bean"])
 _TURNED = _ALWAYS_TURNED | {"broth", "stock", "tomato", "sugar", "flour"}
+_BODY = frozenset("fat skin bone gristle silverskin sinew visible excess".split())
+_OFF = frozenset(stem(word) for word in "trimmed removed discarded skimmed".split())
 _DENYING = frozenset(["no", "without", "omit", "skip", "minus"])
 # A line longer than any ingredient list is prose: it is not read word by word as one.
 LONGEST = 2000
@@ -115,6 +117,11 @@ def _label(work: Line, at: int) -> tuple[int, str, str]:
     per = next((e.flag[4:] for e in before if e.flag.startswith("per:")), "")
     behind = elements(work.text, row, colon + 1, len(row))
     foods = [e for e in before if e.sort == "food"]
+    if _yield(before) and behind and behind[0].sort == "amount":
+        # "7 qt: 4 qt green tomatoes, ..."
+        said = work.said(at, colon)
+        work.mark(at, colon + 1, "label")
+        return colon + 1, said, ""
     if any(e.sort == "amount" for e in before) or (
         # "Tomatoes: 5 lb"
         len(foods) == 1 and behind and behind[0].sort == "amount"
@@ -124,6 +131,12 @@ def _label(work: Line, at: int) -> tuple[int, str, str]:
     said = work.said(at, colon)
     work.mark(at, colon + 1, "label")
     return colon + 1, said, per
+
+
+def _yield(before: list[Element]) -> bool:
+    """So many jars and nothing else."""
+    measured = before[0].measured if len(before) == 1 else None
+    return measured is not None and measured.unit in ("quart", "pint")
 
 
 def _parts(row: list[Element], work: Line) -> list[tuple[str, list[Element]]]:
@@ -174,6 +187,11 @@ def _take(
         if current:
             current.remarks.append((part[0].start, part[-1].end))
         return
+    if current and current.food and _taken_away(part):
+        # "elk, fat trimmed"
+        work.mark(part[0].start, part[-1].end, "prep")
+        current.remarks.append((part[0].start, part[-1].end))
+        return
     head, tail = _turned(part)
     amounts = [e for e in head if e.sort == "amount"]
     foods = [e for e in head if e.sort == "food"]
@@ -217,6 +235,12 @@ def _take(
         work.items.append(current)
     describe(work, current, head, [])
     describe_tail(work, current, tail)
+
+
+def _taken_away(part: list[Element]) -> bool:
+    """Fat, skin or bones and a word that they are taken off, nothing else."""
+    said = [s for e in part for s in e.stems]
+    return bool(_OFF & set(said)) and all(s in _OFF | _BODY | filler_words() for s in said)
 
 
 def _first(head: list[Element]) -> Element:

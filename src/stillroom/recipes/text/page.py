@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from stillroom.errors import InputError
+from stillroom.foods.vocabulary import find_food
 from stillroom.recipes.pasted import Kind, Mention, Pasted, PastedLine
 from stillroom.recipes.text.elements import elements, is_plain
 from stillroom.recipes.text.facts import read_facts
@@ -23,8 +24,14 @@ from stillroom.recipes.text.sorting import (
 )
 from stillroom.recipes.text.tokens import tokens
 
+_RAW = frozenset(["vegetable", "fruit", "meat", "poultry", "fish"])
 # Units in which a main food is written into a title.
 _SOLD = frozenset("lb oz kg g bushel peck crate lug bunch head".split())
+_CUT = re.compile(
+    r"^[0-9½¼¾⅓⅔⅛ /.-]+[a-z.]+,?\s+(?:pitted|peeled|sliced|chopped|diced|cubed|shelled|hulled"
+    r"|husked|cored|shredded|grated|trimmed|stemmed)\b",
+    re.IGNORECASE,
+)
 _LONGEST_NAME = 300
 # A recipe is a page or two; a book or a log is a slip and would only be slow.
 LARGEST = 100_000
@@ -93,12 +100,18 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
         name, rest = _title_and_rest(line) if place == 0 else (line, "")
         if place == 0 and (rest or _is_title(line, len(written))):
             page.title, page.title_line = name, number
-            title_food = title_food or _one_food(name)
+            title_food = _titled(name) or title_food or _one_food(name)
             if rest:
                 _sort(page, number, rest, title_food)
             continue
         _sort(page, number, line, title_food)
     return _finish(page, text, kind)
+
+
+def _titled(title: str) -> str:
+    """The raw food that a title names alone: it, not the published food, is in the jar."""
+    food = _one_food(title)
+    return food if food and find_food(food).kind in _RAW else ""
 
 
 def _refuse(text: str) -> None:
@@ -157,6 +170,14 @@ def _title_and_rest(line: str) -> tuple[str, str]:
     if not (amount or re.search(r"[0-9½¼¾⅓⅔⅛]", rest)):
         return line, ""
     first = re.split(r"[,;.]\s", rest)[0]
+    if (
+        amount
+        and _CUT.search(rest)
+        and _one_food(name)
+        and not list(mentions_in(first, 1, "ingredient"))
+    ):
+        # "Sour cherries 6 qt pitted"
+        return name, line
     sold = amount is not None and amount.measured is not None and amount.measured.unit in _SOLD
     if sold and _one_food(name) and not list(mentions_in(first, 1, "ingredient")):
         # The name is the ingredient too.

@@ -10,7 +10,7 @@ from stillroom.recipes.text.lines import Reading, read_line
 from stillroom.recipes.text.sentences import LONGEST, sentences
 from stillroom.recipes.text.tokens import tokens
 
-_VERBS = frozenset(
+VERBS = frozenset(
     "add adjust allow apply arrange bake beat blanch blend boil bring brown can centrifuge check "
     "chill chop clean combine cook cool core cover cut dip discard dissolve drain drop exhaust "
     "fill filter fold freeze fry grate grill grind hand heat hot invert jar keep ladle lay layer "
@@ -89,7 +89,7 @@ def is_method(text: str) -> bool:
     """
     low = text.lower()
     first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", low)
-    starts = first is not None and first.group(1) in _VERBS
+    starts = first is not None and first.group(1) in VERBS
     amount = re.match(r"\W*(?:[0-9]|[½¼¾⅓⅔⅛])", low) is not None
     words = method_words().search(low) is not None
     if starts and not amount:
@@ -118,7 +118,7 @@ def weighed(one: PastedLine) -> bool:
 
 def _verb_first(text: str) -> bool:
     first = re.match(r"\W*(?:[0-9]+[.)]\s+)?([a-z'-]+)", text.lower())
-    return first is not None and first.group(1) in _VERBS and not _food_only(text)
+    return first is not None and first.group(1) in VERBS and not _food_only(text)
 
 
 def _starts_method(part: str) -> bool:

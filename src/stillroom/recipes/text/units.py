@@ -7,7 +7,7 @@ from stillroom.recipes.text.tokens import Token
 from stillroom.units.amounts import COUNTS, CUP, GALLON, MILLILITRE, OUNCE, POUND, QUART, Amount
 
 _SPELLED = {
-    "tsp": "tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls ts tspn",
+    "tsp": "tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls ts tspn teasp teasps",
     "tbsp": "tbsp tbsps tblsp tblsps tblspn tbl tbls tbs tb tablespoon tablespoons tablespoonful "
     "tablespoonfuls",
     "cup": "c cup cups cupful cupfuls",
