@@ -58,6 +58,15 @@ def test_slipped_in(page: str, words: str, verdict: str, source: str) -> None:
     assert judged(page.format(words), ASKED[page]) == verdict, source
 
 
+def test_the_stranger_is_named() -> None:
+    """The finding says which word was not understood."""
+    page = read_paste(SOUP.format("Stir in 1 c okara and heat through."))
+
+    found = check(page, **ASKED[SOUP]).findings
+
+    assert [one.about for one in found if one.rule == "unread-added"] == ["1 c okara"]
+
+
 @pytest.mark.parametrize(
     ("page", "words", "source"),
     [
