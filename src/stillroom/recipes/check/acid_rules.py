@@ -7,7 +7,7 @@ from fractions import Fraction
 from stillroom.recipes.check.amounts import spoons
 from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
-from stillroom.recipes.check.tables import JarAcid, jar_acid
+from stillroom.recipes.check.tables import JarAcid, jar_acid, proportions
 from stillroom.recipes.pasted import PastedLine
 from stillroom.units.jars import quarts
 
@@ -113,6 +113,67 @@ def vinegar(case: Case) -> Iterator[Finding]:
             return
 
 
+_WATERED = re.compile(
+    r"\bdilut\w*|\bhalf[- ]strength\b|\bcut\s+with\b|\bequal\s+parts\b|\bevery\s+other\b|\bminus\b"
+    r"|\b(?:and|or|with)\s+water\b|[-/]\s*water\b|\boptional\b|\bif\s+(?:you|we|i|it|there)\b"
+    r"|\b(?:or|maybe)\s+less\b|\bskip\b|\bleave\s+(?:it\s+)?out\b|\bdrinking\b|\bsome\s+of\b"
+)
+_ADDED = re.compile(
+    r"\b(?:top\w*|cover\w*|fill\w*|thin\w*|cut|dilut\w*|stretch\w*|finish\w*|make\s+up)\s+"
+    r"(?:\w+\s+){0,3}?with\s+(?:(?:hot|boiling|plain|more|a\s+little|some)\s+)*water\b"
+    r"|\b(?:add|plus)\s+(?:\w+\s+){0,2}?(?:more|extra)\s+water\b|\bwater\s+(?:plus|and)\s+more\b"
+)
+_SOUR = frozenset(["pickle", "relish", "salsa", "ketchup", "hot sauce", "chutney", "ferment"])
+
+
+def whole(case: Case) -> Iterator[Finding]:
+    """Acid that is optional, or that water or less of it may stand in for."""
+    if not case.rules_of_base or case.rules_of_base.acid == "none":
+        return
+    for item in case.items:
+        if not _kind(item):
+            continue
+        for line in item.lines:
+            written = " ".join((line.text, line.remark or "", *line.left_over)).lower()
+            told = _WATERED.search(written)
+            if told or line.optional or "water" in line.alternatives:
+                yield finding("acid-doubt", line.text, line=line.line)
+
+
+def watered(case: Case) -> Iterator[Finding]:
+    """Water in a pickle, relish or salsa of which no water is printed."""
+    if case.family not in _SOUR or not case.target or not case.rows:
+        return
+    base = case.rules_of_base
+    printed = any("water" in row.ingredient for row in proportions(*case.target))
+    # Of cucumbers the row's water is that of a soak.
+    printed |= base is not None and "water" in base.may and case.family not in ("pickle", "ferment")
+    for item in case.with_role("water"):
+        for line in () if printed else item.lines:
+            written = case.source_line(line.line)
+            if line.food == "water" and not _KEPT_APART.search(written):
+                yield finding("water-added", line.text, food=case.food_name, line=line.line)
+    added = next((m for m in _ADDED.finditer(case.text) if not _beside(case.text, m)), None)
+    if added:
+        yield finding("water-added", added.group(0), food=case.food_name)
+
+
+_KEPT_APART = re.compile(
+    r"\b(?:ice|iced|soak\w*|rins\w*|drain\w*|cold\s+water|blanch\w*|flour|starch)\b"
+)
+
+
+_CANNER = re.compile(r"\bcanner|\bjars?\s+(?:\w+\s+)?with\s+(?:\w+\s+)?water\b.*\binch")
+
+
+def _beside(text: str, found: re.Match[str]) -> bool:
+    """Whether the water is for the canner, or for a soak."""
+    begin = max(text.rfind(sign, 0, found.start()) for sign in ".;\n") + 1
+    ends = [p for sign in ".;\n" if (p := text.find(sign, found.end())) >= 0]
+    sentence = text[begin : min(ends, default=len(text))]
+    return bool(_CANNER.search(sentence) or _KEPT_APART.search(sentence))
+
+
 def frost(case: Case) -> Iterator[Finding]:
     """Tomatoes from dead or frost-killed vines."""
     if "tomato" in case.text and _FROST.search(case.text):
@@ -126,4 +187,4 @@ def elderberries(case: Case) -> Iterator[Finding]:
             yield finding("elderberry", item.said, line=item.line)
 
 
-RULES = (per_jar, vinegar, frost, elderberries)
+RULES = (per_jar, vinegar, whole, watered, frost, elderberries)

@@ -1,5 +1,6 @@
 """A recipe to be judged: what is in the jar, what it is to follow, and what is printed for that."""
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,14 +13,21 @@ from stillroom.recipes.check.tables import Base, base_for
 from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
 
 _FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
-
+_METERS = re.compile(
+    r"(?:altitude|elevation|live|up|are)\D{0,12}?(\d,?\d{3}|\d{3})\s*m(?:et(?:er|re)s?)?\b"
+    r"|(\d,?\d{3}|\d{3})\s*m(?:et(?:er|re)s?)?\s+(?:altitude|elevation|above|up|high)\b",
+    re.IGNORECASE,
+)
+_LONGEST = 600  # minutes; more is no time ("2000 m")
+_FOOT = 0.3048  # meters, exact
 
 _SOAKING = frozenset(["water", "canning salt", "ice", "pickling lime"])
 _POURED_OFF = re.compile(r"\b(?:soak|stand|hold)\b.*?\b(?:drain|rinse|pour\s+off)\w*")
-_MINUTES = re.compile(r"\b(\d{1,3})\s*min", re.IGNORECASE)
+_MINUTES = re.compile(r"\b(\d{1,3})\s*(?:(?:-|–|to|or)\s*\d{1,3}\s*)?min", re.IGNORECASE)
+# A sentence that is all about serving day: it says so before anything else.
 _LATER = re.compile(
-    r"\b(?:when|once|after|before)\s+(?:i|you|we|they|it\s+is|the\s+jar\s+is)?\s*(?:open|serv|eat|heat\w*\s+it)\w*"
-    r"|\b(?:at|on|for|to)\s+(?:the\s+table|serving(?:\s+day)?|serve)\b|\bserving\s+day\b",
+    r"\W*(?:to\s+serve|for\s+serving|(?:on|for)\s+serving\s+day|at\s+the\s+table"
+    r"|when\s+(?:serving|(?:i|you|we|they)\s+(?:open|serve)))\b[^.;]{0,20}?[:,]",
     re.IGNORECASE,
 )
 
@@ -29,21 +37,33 @@ def _said(line: PastedLine, name: str) -> str:
     return line.food_said if name == line.food and line.food_said else name
 
 
-_OFF = (
-    r"(?:skim|trim|remov|drain|discard|pour)\w*\s+(?:off\s+)?(?:the\s+|any\s+|all\s+)?(?:\w+\s+)?"
+_TWICE = re.compile(
+    r"\b(?:never|not|don't|dont|no need to|nobody|no one)\s+(?:\w+\s+)?"
+    r"(?:without|skip\w*|omit\w*|leav\w*\s+(?:\w+\s+)?out|forget\w*|instead|rather)\b"
 )
 
 
+def _denied(mention: Mention) -> bool:
+    """Whether a sentence keeps a food out; "do not leave out the flour" keeps it in."""
+    return mention.negated and not _TWICE.search(mention.sentence.lower().replace("’", "'"))
+
+
+_THE = r"(?:the\s+|any\s+|all\s+|excess\s+)*(?:\w+\s+)?"
+_SKIMMED = rf"(?:(?:skim|trim|drain)\w*|pour\w*\s+off)\s+(?:off\s+)?{_THE}"
+_GONE = r"\s+(?:is\s+|all\s+)?(?:trimmed|skimmed|removed|off|drained|discarded|out|cut)\b"
+
+
 def _taken_off(mention: Mention) -> bool:
-    """Fat that is skimmed or trimmed, water that a canner stands in."""
+    """Fat that is skimmed or trimmed, bones taken out, water that a canner stands in."""
     said, sentence = re.escape(mention.said.lower()), mention.sentence.lower()
-    off = rf"{_OFF}{said}"
-    after = (
-        rf"{said}\s+(?:is\s+|all\s+)?(?:trimmed|skimmed|removed|off|drained|discarded|out|cut)\b"
-    )
-    return bool(re.search(f"{off}|{after}", sentence)) or (
-        "canner" in sentence and mention.food == "water"
-    )
+    if mention.food == "water" and "canner" in sentence:
+        return True
+    # Only fat and what is thrown away goes: drained noodles are still in the jar.
+    if find_food(mention.food).roles & {"fat", "oil", "water", "broth", "dairy"} and re.search(
+        rf"\b{_SKIMMED}{said}\b(?!\s+milk)|\b{said}{_GONE}", sentence
+    ):
+        return True
+    return bool(re.search(rf"\b(?:remov|discard)\w*\s+{_THE}{said}\b(?!\s+from)", sentence))
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +151,10 @@ class Case:
     @cached_property
     def feet(self) -> int:
         """The elevation that the text tells, or 0."""
-        found = _FEET.search(self.text)
-        return int(found.group(1).replace(",", "")) if found else 0
+        told = [int(m.group(1).replace(",", "")) for m in _FEET.finditer(self.text)]
+        for m in _METERS.finditer(self.text):
+            told.append(math.ceil(int((m.group(1) or m.group(2)).replace(",", "")) / _FOOT))
+        return max(told, default=0)
 
     @cached_property
     def text(self) -> str:
@@ -199,10 +221,10 @@ class Case:
             one
             for one in self.pasted.mentions
             if (one.where != "title" or self.title_tells)
-            and not one.negated
+            and not _denied(one)
             and not one.at_serving
             and not _taken_off(one)
-            and not _LATER.search(one.sentence)
+            and not _LATER.match(one.sentence)
         )
 
     def _not_in_jar(self, line: PastedLine) -> bool:
@@ -215,8 +237,8 @@ class Case:
     def _left_out(self, food: str, line: PastedLine) -> bool:
         """Whether a line's food is denied or kept for the table in every mention of that line."""
         told = [m for m in self.pasted.mentions if m.food == food and m.line == line.line]
-        later = line.at_serving or bool(_LATER.search(line.text))
-        return later or (bool(told) and all(m.negated or m.at_serving for m in told))
+        later = line.at_serving or bool(_LATER.match(line.text))
+        return later or (bool(told) and all(_denied(m) or m.at_serving for m in told))
 
     def with_role(self, *roles: str) -> Iterator[Item]:
         """Items that have any of the roles."""
@@ -228,6 +250,7 @@ class Case:
     def process_minutes(self) -> tuple[Minutes, ...]:
         """Minutes that the text gives as the process, for this jar where it tells them apart."""
         told = [m for m in self.pasted.facts.minutes if m.what == "process"] or self._left_minutes()
+        told = [m for m in told if m.minutes <= _LONGEST]
         own = [m for m in told if m.jar == self.jar]
         return tuple(own or [m for m in told if not m.jar] or told)
 

@@ -100,7 +100,7 @@ def puree(case: Case) -> Iterator[Finding]:
 def without_process(case: Case) -> Iterator[Finding]:
     """Foods that a published rule names as having no process."""
     for item in case.items:
-        if not item.lines or _allowed(case, item):
+        if not _goes_in(case, item) or _allowed(case, item):
             continue
         if any(role in item.food.roles for role in (*_BARRED_ROLES, *_FATS)):
             continue
@@ -114,6 +114,14 @@ def without_process(case: Case) -> Iterator[Finding]:
             yield finding("no-own-process", item.said, line=item.line)
 
 
+def _goes_in(case: Case, item: Item) -> bool:
+    """Whether a food goes in by a line of its own or by the method; a title only names."""
+    return bool(item.lines) or any(
+        one.food != "fruit, kind not told" and one.food == item.food.food and one.where != "title"
+        for one in case.in_jar
+    )
+
+
 def _rule_of(item: Item) -> str:
     return f"{title_of(item.food.canning_source)}, {item.food.canning_place}"
 
@@ -123,7 +131,7 @@ def extras(case: Case) -> Iterator[Finding]:
     if not case.rules_of_base:
         return
     for item in case.items:
-        if not item.lines or _allowed(case, item):
+        if not _goes_in(case, item) or _allowed(case, item):
             continue
         roles = item.food.roles
         if "water" in roles or _plain_acid(case, item) or _WHITE.search(item.said):
@@ -203,12 +211,18 @@ def not_understood(case: Case) -> Iterator[Finding]:
     for line, text in case.pasted.not_understood:
         empty = not _WORDS.sub("", _AMOUNT_WORDS.sub("", text.lower())).strip(" .,;:-/()\"'")
         part = (line, text) in parts or not _AMOUNT.match(text) or _TIME.search(text) or empty
+        if (line, text) in parts and _WEIGHS.search(text.lower()):
+            part = False
         yield finding("part-not-understood" if part else "not-understood", text, line=line)
 
 
 _AMOUNT_WORDS = re.compile(r"[\d½⅓¼¾⅔⅛./]+")
 _WORDS = re.compile(
     r"\b(?:lbs?|oz|g|kg|c|cups?|tsp|tbsp|t|qts?|quarts?|pts?|pints?|in|inch|pods?|of|the|a|and|dial)\b"
+)
+# Words that change an amount: beside a food that is understood they are not let pass.
+_WEIGHS = re.compile(
+    r"\b(?:minus|another|extra|twice|double|triple|strength|dilut\w*|cut|half|pounds?|lbs?|tbsp|cups?)\b"
 )
 _AMOUNT = re.compile(r"\s*(?:about\s+)?[\d½⅓¼¾⅔⅛]")
 _TIME = re.compile(

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from stillroom.processes.model import PRESSURE, Process
+from stillroom.recipes.check.canner_rules import pounds
 from stillroom.recipes.check.case import Case
 from stillroom.recipes.check.finding import Finding, finding
 
@@ -37,11 +38,14 @@ _LOW_TEMPERATURE = re.compile(r"\b18[0-5]\s*(?:-\s*18\d\s*)?°?\s*f?\b.{0,25}\b3
 _ACID_ROLES = frozenset(["acid", "vinegar", "citrus"])
 _NO_VENT = re.compile(
     r"(?:no|not|never|don't|dont|do not|without|skip|instead of)\s+(?:\w+\s+){0,2}vent"
-    r"|no need to vent"
+    r"|no need to vent|vent\w*\s+(?:is\s+not|isn't|not)\s+need"
+    r"|weight\s+on\s+(?:right|straight)\s+away"
 )
 _FORCED = re.compile(
     r"(?:cold|cool|ice)\s+water\s+over|run\s+(?:cold\s+)?water\s+over"
-    r"|under\s+(?:the\s+)?(?:cold\s+)?tap"
+    r"|under\s+(?:the\s+)?(?:cold\s+)?(?:tap|faucet)|(?:rinse|hose)\s+the\s+canner"
+    r"|release\s+the\s+pressure\s+(?:by\s+hand|at\s+once|quickly|yourself)"
+    r"|open\s+the\s+(?:lid|canner)\s+(?:straight|right)\s+away|open\s+the\s+(?:lid|canner)\s+at\s+once"
     r"|quick[- ]?(?:cool|release)|force[d]?[- ]cool"
     r"|open(?:ing)?\s+the\s+(?:vent|petcock)\s+to\s+cool"
 )
@@ -140,8 +144,8 @@ def minutes(case: Case) -> Iterator[Finding]:
 
 def _at_said_pressure(case: Case) -> list[Process]:
     """Rows that hold at the pressure written, where it is one of theirs; else all."""
-    psi = case.pasted.facts.psi
-    held = [row for row in case.rows if row.psi is not None and psi and row.psi <= max(psi)]
+    psi = [*case.pasted.facts.psi, *pounds(case.text)]
+    held = [row for row in case.rows if row.psi is not None and psi and row.psi <= min(psi)]
     return held or list(case.rows)
 
 
@@ -151,22 +155,20 @@ def pressure(case: Case) -> Iterator[Finding]:
         if psi > 15:
             yield finding("high-pressure", f"pressure of {psi:g} lb", got=f"{psi:g}")
     printed = [row.psi for row in _of_gauge(case) if row.psi is not None]
-    said = [psi for psi in case.pasted.facts.psi if psi <= 15]
-    if printed and said and max(said) < min(printed):
+    said = [psi for psi in (*case.pasted.facts.psi, *pounds(case.text)) if psi <= 15]
+    if printed and said and min(said) < min(printed):
         at = f" at {case.feet:,} ft" if case.feet else ""
         yield finding(
-            "low-pressure", f"pressure of {max(said):g} lb",
-            got=f"{max(said):g}", want=str(min(printed)), where=at,
+            "low-pressure", f"pressure of {min(said):g} lb",
+            got=f"{min(said):.3g}", want=str(min(printed)), where=at,
         )  # fmt: skip
 
 
 def _of_gauge(case: Case) -> tuple[Process, ...]:
     """Rows of the gauge the text names, else of both."""
-    for method in PRESSURE:
-        if method in case.pasted.facts.methods:
-            own = tuple(row for row in case.rows if row.method == method)
-            return own or case.rows
-    return case.rows
+    named = [method for method in PRESSURE if method in case.pasted.facts.methods]
+    own = tuple(row for row in case.rows if row.method in named)
+    return own or case.rows
 
 
 def venting(case: Case) -> Iterator[Finding]:

@@ -24,6 +24,11 @@ _LEMON = frozenset(["bottled lemon juice", "bottled lime juice"])
 # Cups, spoons and scales of a kitchen; a cup of one cut against a pound of another.
 _CUBE_GRAMS = 7  # a 3/4-inch cube of pork, at the density of water
 _JARS_OF_A_BATCH = 9  # pints of a canner load, as the guides' batches are
+_SALTED = ("at least", "exactly")  # of a ferment
+_MORE = re.compile(r"\b(?:or|and|plus)\s+(?:\w+\s+)?(?:more|extra|another)\b|\bat\s+least\b")
+_APART = Fraction(
+    3, 2
+)  # one food of a batch, against another, before the printed proportion is given up
 _SAME_UNIT, _OTHER_UNIT = Fraction(103, 100), Fraction(125, 100)
 
 
@@ -60,27 +65,46 @@ def _badness(found: list[Finding]) -> tuple[int, int]:
 def _against(case: Case, rows: list[Proportion]) -> Iterator[Finding]:
     """One printed way of the recipe against what is written."""
     sizes = [told for row in rows if (told := _size(case, row)) is not None]
-    anchors = [s for s, row in sizes if row.rule in _ANCHORS]
-    tells_size = any(_is_food(row) for row in rows)
-    if not sizes and tells_size:
-        if any(row.group.startswith("acid") for row in rows):
+    anchors = [one for one in sizes if one[2].rule in _ANCHORS]
+    unclear = [
+        row for row in rows
+        if _is_food(row) and row.rule != "may vary" and _lines(case, row)
+        and all(row is not one[2] for one in sizes)
+    ]  # fmt: skip
+    if not sizes and any(_is_food(row) for row in rows):
+        if unclear or any(row.group.startswith("acid") for row in rows):
             yield finding("amount-unclear", _main(case))
         return
-    # A recipe of which only the acid is printed is taken as one batch.
-    size = max(anchors) if anchors else next((s for s, _ in sizes), Fraction(1))
+    for row in unclear:
+        if row.rule in _ANCHORS and not anchors:
+            yield finding("amount-unclear", _lines(case, row)[0].said)
+    # A recipe of which only the acid is printed is taken as one batch. Of "3 to 5 lb", and of two
+    # foods that tell different sizes, acid must do for the most, vegetables for the least.
+    tell = anchors or [one for one in sizes if one[2].rule != "may vary"][:1] or sizes[:1]
+    least = min((one[0] for one in tell), default=Fraction(1))
+    most = max((one[1] for one in tell), default=Fraction(1))
     for row in rows:
         if row.group.startswith("acid"):
-            yield from _acid_row(case, row, size)
+            yield from _acid_row(case, row, most)
         else:
-            yield from _held(case, row, size)
+            yield from _held(case, row, least if row.rule == "at most" else most)
+    for row in rows:
+        if row.rule in _ANCHORS and _is_food(row) and not row.choice and not _told(case, row):
+            yield finding("missing", row.ingredient[0], food=case.food_name)
+    apart = [one for one in anchors if one[2].rule == "about"]
+    if apart and most > least * _APART:
+        low = min(anchors, key=lambda one: one[0])
+        high = max(anchors, key=lambda one: one[1])
+        yield finding("amounts-apart", _lines(case, high[2])[0].said,
+                      other=_lines(case, low[2])[0].said)  # fmt: skip
 
 
-def _size(case: Case, row: Proportion) -> tuple[Fraction, Proportion] | None:
-    """How many times the printed batch this food is, where it tells the size at all."""
+def _size(case: Case, row: Proportion) -> tuple[Fraction, Fraction, Proportion] | None:
+    """How many times the printed batch this food is, least and most, where it tells that at all."""
     if not _is_food(row):
         return None
-    got = _amount(case, row, low=False)
-    return (got / row.amount.value, row) if got else None
+    low, high = _amount(case, row, low=True), _amount(case, row, low=False)
+    return (low / row.amount.value, high / row.amount.value, row) if low and high else None
 
 
 def _main(case: Case) -> str:
@@ -116,10 +140,16 @@ def _amount(case: Case, row: Proportion, *, low: bool) -> Fraction | None:
             if amount is None or line.per:
                 return None
             got = as_kind(item.food, line.prep, amount, row.amount.kind)
-            if got is None:
+            if got is None or _other_pieces(amount, row.amount):
                 return None
             total, seen = total + got, True
     return total if seen else None
+
+
+def _other_pieces(amount: Amount, printed: Amount) -> bool:
+    """Whether two counts are of different things: heads of garlic are no cloves."""
+    both = amount.kind == printed.kind == "count"
+    return both and "each" not in (amount.unit, printed.unit) and amount.unit != printed.unit
 
 
 def _borrowed(case: Case, line: PastedLine) -> Amount | None:
@@ -150,9 +180,16 @@ def _held(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
         return
     if got is None:
         unclear = [i for i in items if row.rule == "at most" and row.group not in ("salt", "herbs")]
+        unclear += [i for i in items if row.rule in _SALTED and row.group == "salt"]
+        if not items and row.rule == "at most" and (_is_food(row) or row.group == "oil"):
+            # Named in the method alone: nobody knows how much of it goes in.
+            unclear += [i for i in case.items if _counts(i, row) and _in_method(case, i)]
         for item in unclear[:1]:
             yield finding("amount-unclear", item.said, line=item.line)
         return
+    open_end = next((i for i in items for line in i.lines if _MORE.search(line.text.lower())), None)
+    if open_end and row.rule == "at most" and row.group not in ("salt", "herbs"):
+        yield finding("amount-unclear", open_end.said, line=open_end.line)
     want = row.amount.value * size
     said = items[0].said
     words = {"got": told(got, row.amount.kind), "want": told(want, row.amount.kind)}
@@ -163,6 +200,16 @@ def _held(case: Case, row: Proportion, size: Fraction) -> Iterator[Finding]:
         rule = {"salt": "less-salt", "sugar": "less-sugar"}.get(row.group)
         if rule:
             yield finding(rule, said, line=items[0].line, **words)
+
+
+def _told(case: Case, row: Proportion) -> bool:
+    return any(one.food in row.ingredient for one in case.pasted.mentions) or bool(
+        _lines(case, row)
+    )
+
+
+def _in_method(case: Case, item: Item) -> bool:
+    return any(one.food == item.food.food and one.where == "method" for one in case.in_jar)
 
 
 def _too_much(row: Proportion) -> str:

@@ -9,7 +9,9 @@ from stillroom.recipes.check.finding import Finding, finding
 _FULL = re.compile(
     r"(?:jars?\s+full\s+of|(?<!half )full\s+of\s+(?:vegetables|solids|meat)"
     r"|3/4\s+(?:full\s+)?(?:with|of)\s+solids|2/3\s+(?:with\s+)?solids|three[- ]fourths?"
-    r"|two[- ]thirds|all\s+solids|to\s+the\s+(?:top|neck|brim)\s+(?:with|w/)\s*(?:the\s+)?(?:solids|meat|veg\w*)|pack\s+(?:jars\s+)?(?:tight|full))"
+    r"|two[- ]thirds|all\s+solids"
+    r"|to\s+the\s+(?:top|neck|brim)\s+(?:with|w/)\s*(?:the\s+)?(?:solids|meat|veg\w*)"
+    r"|pack\s+(?:jars\s+)?(?:tight|full))"
 )
 _HALF = re.compile(
     r"half[- ]fill|(?:half|1/2|½)\s+(?:full|solids?|of\s+solids|with\s+solids)"

@@ -11,11 +11,13 @@ from typing import Literal
 from stillroom.processes.model import Match
 from stillroom.recipes.check import (
     acid_rules,
+    canner_rules,
     content_rules,
     heat_rules,
     jar_rules,
     proportion_rules,
     soup_rules,
+    told_rules,
     unread_rules,
 )
 from stillroom.recipes.check.case import Case
@@ -31,6 +33,8 @@ RULES = (
     *acid_rules.RULES,
     *proportion_rules.RULES,
     *content_rules.RULES,
+    *told_rules.RULES,
+    *canner_rules.RULES,
     *unread_rules.RULES,
 )
 _ORDER = {"barred": 0, "unconfirmed": 1, "note": 2}
