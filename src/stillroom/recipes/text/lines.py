@@ -15,8 +15,8 @@ from stillroom.recipes.text.tokens import tokens
 # Nouns that a list turns round: "broth, chicken".
 _ALWAYS_TURNED = frozenset(["vinegar", "bean"])
 _TURNED = _ALWAYS_TURNED | {"broth", "stock", "tomato", "sugar", "flour"}
-_BODY = frozenset("fat skin bone gristle silverskin sinew visible excess".split())
-_OFF = frozenset(stem(word) for word in "trimmed removed discarded skimmed".split())
+_BODY = frozenset("fat skin bones bone gristle silverskin sinew visible excess".split())
+_OFF = frozenset(stem(word) for word in "trimmed removed discarded skimmed out".split())
 _DENYING = frozenset(["no", "without", "omit", "skip", "minus"])
 # A line longer than any ingredient list is prose: it is not read word by word as one.
 LONGEST = 2000

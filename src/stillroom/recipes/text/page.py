@@ -163,6 +163,9 @@ def _title_and_rest(line: str) -> tuple[str, str]:
     name, rest = line[:end].strip(" (["), line[start:].strip()
     if not name or not rest or len(name) > 120:
         return line, ""
+    if re.match(r"\W*[0-9½¼¾⅓⅔⅛]", name) and ":" not in line[:start] and _one_food(name):
+        # "2 rabbits soaked in brine, boiled": an ingredient, no title.
+        return line, ""
     alone = read_line(line).lines
     if len(alone) == 1 and alone[0].food and alone[0].explained and weighed(alone[0]):
         # "Pie pumpkin in 1-inch cubes (16 lb)"
