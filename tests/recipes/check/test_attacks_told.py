@@ -140,6 +140,8 @@ CHANGED = [
     # Guide 5: chile con carne as printed
     (CHILE, "3 lb ground beef", "6 lb ground beef", "amounts-apart"),
     (CHILE, "2 quarts crushed tomatoes", "2 quarts water", "missing"),
+    # Guide 3: packed without liquid, whole tomatoes take 85 min and not 45
+    (TOMATOES, "Raw pack, water, 1/2 in.", "Raw pack, no added liquid, 1/2 in.", "missing"),
     # G1 sec. 6 and 12: the salt of a ferment is never cut
     (DILLS, "1/2 cup canning salt", "canning salt to taste", "amount-unclear"),
 ]  # fmt: skip
@@ -155,6 +157,36 @@ def test_a_change_that_a_rule_forbids_is_never_passed_over(
 
     assert result.verdict != "tested"
     assert rule in {one.rule for one in result.findings}
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        # G4 sec. 7: plain dried beans 75 and 90 min, sauced beans 65 and 75
+        ("Beans\n5 lb dried black beans, soaked 12 h, boiled 30 min\nHot pack, quarts, 1 in. "
+         "Vent 10 min. 75 minutes at 11 lb.", ("beans in tomato sauce", "quart", "pressure")),
+        # Guide 5: cubed meat 75 and 90 min, stock 20 and 25
+        ("Broth\n9 lb stew beef\nBoiling broth, hot pack, quarts, 1 in. Vent 10 min. 25 minutes "
+         "at 11 lb.", ("beef stock", "quart", "pressure")),
+        # Guide 3: crushed tomatoes 45 min a quart, juice blend 40
+        ("Tomatoes\n22 lb tomatoes, crushed\n2 Tbsp bottled lemon juice per quart\n"
+         "Hot pack, quarts, 1/2 in. Boiling-water canner 40 minutes.",
+         ("tomato and vegetable juice blend", "quart", "boiling-water")),
+        # Guide 7: with added pectin
+        ("Jam\n5 cups crushed strawberries\n7 cups sugar\nHot pack, half-pints, 1/4 in. "
+         "Boiling-water canner 5 min.",
+         ("jam or jelly with added pectin", "half-pint", "boiling-water")),
+    ],
+)  # fmt: skip
+def test_a_food_asked_as_another_with_a_shorter_time_is_never_tested(
+    text: str, asked: tuple[str, str, str]
+) -> None:
+    base, jar, method = asked
+
+    result = check(read_paste(text), base=base, jar=jar, method=method, pack="hot")
+
+    assert result.verdict != "tested"
+    assert "missing" in {one.rule for one in result.findings}
 
 
 @pytest.mark.parametrize(

@@ -38,6 +38,12 @@ _UNREAD = re.compile(
     r"|\bprocess\w*\b[^.;\n]{0,24}\b(?:few|couple|short\s+while|until)\b"
 )
 _SHORT = re.compile(r"\b(\d{1,3})\s*min")
+_SAUCES = frozenset(["tomato juice", "ketchup", "molasses"])
+_STRAINED = re.compile(r"\bbones?\b|\bcarcass\w*|\bstrain\w*|\bbacks\b|\bnecks?\b|\bshells\b")
+_OWN_JUICE = re.compile(
+    r"\b(?:no|without)\s+(?:any\s+)?(?:added\s+|extra\s+)?(?:liquid|water)\b(?!\s*bath)"
+    r"|\b(?:own|their)\s+juices?\b|\bpress\w*\s+(?:down|until|them)\b"
+)
 _SOLID = frozenset(
     ["vegetable", "meat", "poultry", "game", "seafood", "cured meat", "organ meat", "dried bean",
      "fresh bean", "mushroom"]
@@ -127,9 +133,39 @@ def title(case: Case) -> Iterator[Finding]:
             continue
         food = find_food(one.food)
         meant = rf"\bfor\s+(?:(?!with|and)\w+\s+){{0,3}}{re.escape(one.said.lower())}"
-        fat = food.roles & _FAT and case.family != "ground meat"
+        with_fat = case.family == "ground meat" and re.search(
+            r"(?:pork|beef)\s+fat", one.said.lower()
+        )
+        fat = food.roles & _FAT and not with_fat
         if (fat or _asks(food)) and not base.holds(food) and not re.search(meant, case.title_words):
             yield finding("title-food", one.said, food=case.food_name)
+
+
+def needs(case: Case) -> Iterator[Finding]:
+    """What makes the asked product what it is: without it the shorter time is for other food.
+
+    Plain dried beans take longer than beans in sauce, meat longer than the stock of its bones.
+    """
+    if not case.rows or not case.target:
+        return
+    held = {item.food.food for item in case.items if item.lines}
+    greens = [item.food.roles for item in case.items if item.lines]
+    food, form = case.target
+    lack = ""
+    if case.family == "sauced beans" and not held & _SAUCES:
+        lack = "tomato juice, ketchup or molasses for its sauce"
+    elif case.family == "stock" and not _STRAINED.search(case.text):
+        lack = "bones, of which the stock is strained"
+    elif case.family == "tomato juice blend" and not any(
+        "vegetable" in roles and "tomato" not in roles for roles in greens
+    ):
+        lack = "vegetables in the juice"
+    elif "in water" in form and _OWN_JUICE.search(case.text):
+        lack = "water over the tomatoes (packed without, they take longer)"
+    elif "added pectin" in food and "without" not in food:
+        lack = "" if any("pectin" in name for name in held) else "pectin"
+    if lack:
+        yield finding("missing", lack, food=case.food_name)
 
 
 def _asks(food: Food) -> bool:
@@ -138,4 +174,4 @@ def _asks(food: Food) -> bool:
     return barred or (bool(food.roles & _SOLID) and not made)
 
 
-RULES = (jar, pack, method, times, title)
+RULES = (jar, pack, method, times, title, needs)
