@@ -79,3 +79,193 @@ def test_the_stranger_is_named() -> None:
 def test_still_tested(page: str, words: str, source: str) -> None:
     """A plain remark bars nothing; ``source`` says why."""
     assert judged(page.format(words), ASKED[page]) == "tested", source
+
+
+FRUIT = "Fruit\n{}\nmedium syrup\nFill hot quarts, 1/2 in. Boiling water canner {} min."
+VEGETABLE = "{}\n1 tsp salt per quart\nFill hot pints, 1 inch. Vent 10 min, {} min at 11 lb dial."
+JAM = "Strawberry jam\n{}\nFill half-pints, 1/4 in. Boiling water canner 10 min."
+PLAIN = {"method": "boiling-water", "pack": "hot"}
+PRESSED = {"jar": "pint", "method": "pressure", "pack": "hot"}
+PECTIN = {"base": "jam or jelly with added pectin", "jar": "half-pint", **PLAIN}
+WHITE = "G2 sec. 4: white peaches and nectarines have no process (Wisconsin 2020)"
+MASHED = "G4 sec. 8: pumpkin, squash and sweet potatoes in pieces only, no mash"
+
+
+@pytest.mark.parametrize(
+    ("text", "asked", "verdict", "source"),
+    [
+        (
+            FRUIT.format("17 lb peaches (our tree has white flesh)", 25),
+            {"base": "peaches", "jar": "quart", **PLAIN},
+            "barred",
+            WHITE,
+        ),
+        (
+            FRUIT.format("17 lb nectarines, their flesh is white", 25),
+            {"base": "nectarines", "jar": "quart", **PLAIN},
+            "barred",
+            WHITE,
+        ),
+        (
+            FRUIT.format("17 lb yellow peaches, not white ones", 25),
+            {"base": "peaches", "jar": "quart", **PLAIN},
+            "tested",
+            "G2, peaches: hot quarts 25 min",
+        ),
+        (
+            VEGETABLE.format("Pumpkin\n16 lb pumpkin\nSteam, run through the ricer.", 55),
+            {"base": "pumpkin", **PRESSED},
+            "barred",
+            MASHED,
+        ),
+        (
+            VEGETABLE.format("Squash\n16 lb butternut\nRoast soft and scoop out the flesh.", 55),
+            {"base": "winter squash", **PRESSED},
+            "barred",
+            MASHED,
+        ),
+        (
+            VEGETABLE.format("Squash\n16 lb butternut in 1 inch cubes\nNever mash squash.", 55),
+            {"base": "winter squash", **PRESSED},
+            "tested",
+            "G4, winter squash: cubes, pints 55 min",
+        ),
+        (
+            VEGETABLE.format("Squash\n16 lb butternut, pureed\nDo not mash too long.", 55),
+            {"base": "winter squash", **PRESSED},
+            "barred",
+            MASHED,
+        ),
+        (
+            VEGETABLE.format("Sweet potatoes\n13 lb sweet potatoes, peeled, whipped", 65),
+            {"base": "sweet potatoes", **PRESSED},
+            "barred",
+            MASHED,
+        ),
+        (
+            VEGETABLE.format("Sweet potatoes\n13 lb sweet potatoes, peeled, no liquid", 65),
+            {"base": "sweet potatoes", **PRESSED},
+            "barred",
+            "G4 sec. 8: sweet potatoes, no dry pack",
+        ),
+        (
+            VEGETABLE.format("Carrots\n11 lb carrots, liquefied", 25),
+            {"base": "carrots", **PRESSED},
+            "barred",
+            "G1 sec. 12: no pureed vegetables",
+        ),
+        (
+            VEGETABLE.format("Carrots\n11 lb carrots, sliced, dry pack", 25),
+            {"base": "carrots", **PRESSED},
+            "unconfirmed",
+            "G1 sec. 6: covering liquid is boiling, raw or hot pack",
+        ),
+        (
+            VEGETABLE.format("Mushrooms we picked in the woods\n14 lb mushrooms", 45),
+            {"base": "mushrooms", **PRESSED},
+            "barred",
+            "G4 sec. 8: wild mushrooms",
+        ),
+        (
+            VEGETABLE.format("Hummus\n5 lb chickpeas, soaked, boiled 30 min", 75),
+            {"base": "dried beans or peas", **PRESSED},
+            "barred",
+            "G4 sec. 8: dense purees (Penn State)",
+        ),
+        (
+            JAM.format("5 c crushed strawberries\n1 box regular pectin\n2 c sugar"),
+            PECTIN,
+            "unconfirmed",
+            "G7 sec. 6: follow the leaflet of the pectin",
+        ),
+        (
+            JAM.format("5 c crushed strawberries\n1 box pectin\n1 cup honey"),
+            PECTIN,
+            "unconfirmed",
+            "G7 sec. 6: follow the leaflet of the pectin",
+        ),
+        (
+            JAM.format("5 c crushed strawberries\n1 box pectin\n7 c sugar\n1/2 c butter"),
+            PECTIN,
+            "barred",
+            "G4 sec. 8: dairy; G7 sec. 6: 1/2 tsp butter cuts foam",
+        ),
+        (
+            JAM.format("5 c crushed strawberries\n1 box pectin\n7 c sugar\n1/2 tsp butter"),
+            PECTIN,
+            "tested",
+            "G7 sec. 6: 1/2 tsp butter cuts foam",
+        ),
+    ],
+)
+def test_form(text: str, asked: dict[str, str], verdict: str, source: str) -> None:
+    """What a food is made into, or told to be, counts as much as its name."""
+    assert judged(text, asked) == verdict, source
+
+
+@pytest.mark.parametrize(
+    ("rule", "text", "asked"),
+    [
+        ("dry-pack", "Sweet potatoes\n13 lb sweet potatoes, no liquid", "sweet potatoes"),
+        ("no-liquid", "Carrots\n11 lb carrots, dry pack", "carrots"),
+        ("wild-mushrooms", "Foraged mushrooms\n14 lb mushrooms", "mushrooms"),
+    ],
+)
+def test_the_finding_names_its_rule(rule: str, text: str, asked: str) -> None:
+    found = check(read_paste(VEGETABLE.format(text, 90)), base=asked, **PRESSED).findings
+
+    assert rule in {one.rule for one in found}
+
+
+def test_more_butter_than_foam_asks_for() -> None:
+    """G7 sec. 6: 1/2 tsp."""
+    jam = JAM.format("5 c crushed strawberries\n1 box pectin\n7 c sugar\n1 Tbsp butter")
+
+    found = check(read_paste(jam), **PECTIN).findings
+
+    assert "more-butter" in {one.rule for one in found}
+
+
+TOMATOES = (
+    "Tomatoes\n21 lb tomatoes, peeled\n2 Tbsp bottled lemon juice per quart\n{}\n"
+    "{} quarts, 1/2 in. headspace. Boiling water canner {} min."
+)
+CHICKEN = "Chicken\n10 lb {}\nHot quarts, boiling broth, 1 1/4 in. Vent 10{} {} min at 11 lb dial."
+LONGER = "G1 sec. 6: the time belongs to the pack named; Guide 3, tomatoes"
+BONED = "Guide 5: chicken without bones takes longer (quarts 90) than with bones (75)"
+
+
+@pytest.mark.parametrize(
+    ("text", "asked", "verdict", "source"),
+    [
+        (TOMATOES.format("Cover with tomato juice.", "Hot", 45), "tomatoes hot", "barred", LONGER),
+        (TOMATOES.format("Cover with tomato juice.", "Hot", 85), "tomatoes hot", "tested", LONGER),
+        (TOMATOES.format("Cover with hot water.", "Hot", 45), "tomatoes hot", "tested", LONGER),
+        (TOMATOES.format("", "Hot", 45), "tomatoes hot", "unconfirmed", LONGER),
+        (TOMATOES.format("In their own juice.", "Raw", 45), "tomatoes raw", "barred", LONGER),
+        (TOMATOES.format("In their own juice.", "Raw", 85), "tomatoes raw", "tested", LONGER),
+        (CHICKEN.format("chicken, boned", ",", 75), "chicken hot", "barred", BONED),
+        (CHICKEN.format("chicken breasts", ",", 75), "chicken hot", "barred", BONED),
+        (CHICKEN.format("chicken", ",", 75), "chicken hot", "unconfirmed", BONED),
+        (CHICKEN.format("chicken, bone in", ",", 75), "chicken hot", "tested", BONED),
+        (CHICKEN.format("chicken, boned", ",", 90), "chicken hot", "tested", BONED),
+        (CHICKEN.format("chicken, bone in", "", 40), "chicken hot", "barred", BONED),
+    ],
+)
+def test_the_time_of_the_form(text: str, asked: str, verdict: str, source: str) -> None:
+    """A base that leaves the form open does not lend the shortest time to every form."""
+    base, pack = asked.split()
+    method = "boiling-water" if base == "tomatoes" else "pressure"
+
+    got = judged(text, {"base": base, "jar": "quart", "method": method, "pack": pack})
+
+    assert got == verdict, source
+
+
+def test_a_form_that_is_not_told_is_asked_for() -> None:
+    """Guide 5: quarts 75 min with bones, 90 without."""
+    page = read_paste(CHICKEN.format("chicken", ",", 75), base="chicken")
+
+    found = check(page, base="chicken", jar="quart", method="pressure", pack="hot").findings
+
+    assert "form-unsaid" in {one.rule for one in found}

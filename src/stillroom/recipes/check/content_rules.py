@@ -74,16 +74,18 @@ def puree_of(case: Case) -> Iterator[Finding]:
 
 _MASHED = re.compile(
     r"\bpuree|\bmash(?:ed|es)?\b|\bblend\w*\s+(?:it\s+|them\s+)?(?:until\s+|til\s+)?smooth"
-    r"|through\s+(?:a|the)\s+(?:food\s+)?mill|\bwhizz?ed\b"
+    r"|through\s+(?:a|the)\s+(?:food\s+)?(?:mill|ricer)|\bwhizz?(?:ed)?\b|\bliquef\w+"
+    r"|\bwhip(?:ped)?\b|\b(?:smooth|thick)\s+paste\b|\b(?:until|till?)\s+(?:creamy|silky)\b"
 )
 
 
 def puree(case: Case) -> Iterator[Finding]:
     """Purees and mashes of low-acid food have no process."""
-    mashed = case.pasted.facts.pureed or _MASHED.search(case.text)
+    mashed = case.pasted.facts.pureed or any(
+        _MASHED.search(clause) and not _NOT_MASHED.search(clause)
+        for clause in re.split(r"[.;,\n]", case.text)
+    )
     if not mashed or case.family in ("tomato juice blend", "spaghetti sauce", "stock"):
-        return
-    if _NOT_MASHED.search(case.text):
         return
     low = case.low_acid or (
         not case.target

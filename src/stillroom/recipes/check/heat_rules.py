@@ -132,7 +132,7 @@ def minutes(case: Case) -> Iterator[Finding]:
     said = [m.minutes for m in case.process_minutes]
     if not said:
         return
-    rows = _at_said_pressure(case)
+    rows = at_said_pressure(case, case.rows)
     want, got = min(row.minutes for row in rows), max(said)
     at = f" at {case.feet:,} ft" if case.feet else ""
     if got < want:
@@ -142,11 +142,11 @@ def minutes(case: Case) -> Iterator[Finding]:
         yield finding("long-time", f"{got} min", got=str(got), want=str(want))
 
 
-def _at_said_pressure(case: Case) -> list[Process]:
-    """Rows that hold at the pressure written, where it is one of theirs; else all."""
+def at_said_pressure(case: Case, rows: tuple[Process, ...]) -> list[Process]:
+    """Those rows that hold at the pressure written, where it is one of theirs; else all."""
     psi = [*case.pasted.facts.psi, *pounds(case.text)]
-    held = [row for row in case.rows if row.psi is not None and psi and row.psi <= min(psi)]
-    return held or list(case.rows)
+    held = [row for row in rows if row.psi is not None and psi and row.psi <= min(psi)]
+    return held or list(rows)
 
 
 def pressure(case: Case) -> Iterator[Finding]:

@@ -42,7 +42,7 @@ _PLAIN = frozenset(
     air dash dashes pinch pinches splash scoop scoops spoon spoonful spoonfuls handful dollop
     generous desired optional second first third again back gradually slowly carefully gently
     stirring constantly step above below says said more most less least usual always ever
-    none iced same day days bone skin purpose
+    none iced same day days bone skin purpose done
     leg thigh breast wing shoulder loin chop fillet steak shank neck back
     """.split()
 )

@@ -13,6 +13,7 @@ from stillroom.recipes.check import (
     acid_rules,
     canner_rules,
     content_rules,
+    form_rules,
     heat_rules,
     jar_rules,
     proportion_rules,
@@ -36,6 +37,7 @@ RULES = (
     *told_rules.RULES,
     *canner_rules.RULES,
     *unread_rules.RULES,
+    *form_rules.RULES,
 )
 _ORDER = {"barred": 0, "unconfirmed": 1, "note": 2}
 

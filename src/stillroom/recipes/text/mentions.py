@@ -33,7 +33,7 @@ _DENY = (
     r"|no(?! more| less| longer| need| later| matter| process| fewer)(?: added| extra| other)?"
     r"|(?:do not|don'?t|never|must not|should not|cannot|can'?t|won'?t|shouldn'?t|didn'?t|did not"
     r"|does not)(?: ever)? (?:add|use|put in|put|include|contain|thicken with|stir in|mix in|need"
-    r"|want|can)(?: any| the| in| a| an)?|not any)\s+"
+    r"|want|can)(?: any| the| in| a| an)?|not any|(?:do not|don'?t|never)(?= (?:mash|pur[eé]e)))\s+"
 )  # fmt: skip
 _GONE = re.compile(
     r"^(?:[^.;,]{0,20}\s)?(?:is|are|was|were|being|be|may be|can be)?\s*(?:left out|omitted"

@@ -12,6 +12,7 @@ from stillroom.recipes.text.sentences import clauses
 _DIGITS = r"[0-9]{1,4}(?:\s[0-9]{1,2}/[0-9]{1,2}|\.[0-9]{1,2}|\s?½)?|½|[0-9]{1,2}/[0-9]{1,2}"
 _MIN = r"(?:minutes?|mins?)\b\.?|[′'](?![\w'])"
 _HOUR = r"(?:hours?|hrs?|h)\b\.?"
+_VENT = 10  # minutes
 
 
 @lru_cache(maxsize=1)
@@ -102,6 +103,9 @@ def minutes_in(sentence: str, line: int, compact: bool) -> list[Minutes]:
             until = found[place + 1].start() if place + 1 < len(found) else len(clause)
             what = _what(match, clause[begin : match.start()], clause[match.end() : until],
                          clause[: match.start()], before, compact, low)  # fmt: skip
+            if what == "vent" and any(m.what == "vent" for m in made) and low > _VENT:
+                # "vent 10 75 min": the vent has its own number already.
+                what = "process"
             jar = _jar(clause[begin : match.start()], clause[match.end() : until])
             made.append(Minutes(low, what, jar, match.group().strip(), line))
         for match in _bare().finditer(clause):
