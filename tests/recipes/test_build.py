@@ -129,7 +129,11 @@ def test_published_pounds_are_told_as_averages_not_as_an_error() -> None:
 
 
 def test_liquid_that_does_not_reach_the_line_is_told() -> None:
-    short = build(read("garden-chicken-soup"), "quart")
+    two_cups = replace(
+        read("garden-chicken-soup"), liquid=read_line("chicken stock, 2 cups", "line")
+    )
+
+    short = build(two_cups, "quart")
 
     assert any("falls short of the headspace line" in fit.message for fit in short.fits)
     assert not any("falls short" in fit.message for fit in build(read("carrots"), "pint").fits)

@@ -1,5 +1,6 @@
 """What to make first: enough, in proportion, and told with what stands behind it."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 
 from stillroom.recipes.build import build
 from stillroom.recipes.first import First, make_first
+from stillroom.recipes.line import read_line
 from stillroom.recipes.read import starter, starters
 from stillroom.recipes.scale import lists
 from stillroom.recipes.totals import Order
@@ -44,8 +46,10 @@ def test_a_published_brine_grows_by_a_tenth_and_as_a_whole() -> None:
 
 
 def test_broth_is_enough_for_the_most_the_jars_may_take() -> None:
-    broth = one("garden-chicken-soup", "quart", 7)
-    each = build(read("garden-chicken-soup"), "quart").liquid
+    soup = read("garden-chicken-soup")
+    short = replace(soup, liquid=read_line("chicken stock, 2 cups", "line"))
+    (broth,) = make_first([(short, "quart", 7)])
+    each = build(short, "quart").liquid
 
     assert each is not None
     assert broth.make == pytest.approx(7 * each.high)

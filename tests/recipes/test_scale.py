@@ -130,7 +130,7 @@ def test_stock_made_that_day_is_not_bought_but_noted() -> None:
     assert "not bought: chicken-stock makes it that day" in line(
         with_stock.liquids, "chicken stock"
     )
-    assert line(alone.buy, "chicken stock").endswith("buy 2 quarts")  # 4 x 2 cups
+    assert line(alone.buy, "chicken stock").endswith("buy 3 quarts")  # 4 x 2 3/4 cups
 
 
 def test_brine_and_acid_are_among_the_liquids_to_have_ready() -> None:
