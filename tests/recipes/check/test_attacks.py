@@ -49,6 +49,14 @@ def test_the_pages_are_tested_with_nothing_slipped_in(page: str) -> None:
         (SOUP, "Stir in 1 c okara and heat through.", "unconfirmed", UNREAD),
         (CORN, "I put okara in each jar too.", "unconfirmed", UNREAD),
         (SOUP, "some okara", "unconfirmed", UNREAD),
+        (SOUP, "flr 1/2 c", "unconfirmed", UNREAD),
+        (SOUP, "Instead of rice I use noodles", "barred", G4_THICK),
+        (SOUP, "Thicken with flour so it is ready for serving day", "barred", G4_THICK),
+        (SOUP, "1 c cream before serving it to jars", "barred", G4_THICK),
+        (SOUP, "Before opening the canner stir in 1 c rice", "barred", G4_THICK),
+        (SOUP, "1 lb stew beef (floured)", "barred", G4_THICK),
+        (SOUP, "Dust the beef lightly and brown.", "barred", G4_THICK),
+        (SOUP, "Serve with bread, add 1 c barley to the pot.", "barred", G4_THICK),
         (SOUP, "okara if you like", "unconfirmed", UNREAD),
         (CORN, "1 tsp sugar with okara", "unconfirmed", UNREAD),
     ],
@@ -73,6 +81,9 @@ def test_the_stranger_is_named() -> None:
         (SOUP, "Add the rest of the broth.", "G4 sec. 4 rule 5: broth to cover"),
         (SOUP, "Thicken the broth with flour when you serve it.", "G4 sec. 4: thicken at serving"),
         (SOUP, "Do not thicken the broth.", "G4 sec. 4 rule 2"),
+        (SOUP, "Add noodles on serving day.", "G4 sec. 4 rule 2: add at serving time"),
+        (SOUP, "When ready to serve, stir in cream.", "G4 sec. 4 rule 2: add at serving time"),
+        (SOUP, "After opening the jar add 1 c rice.", "G4 sec. 4 rule 2: add at serving time"),
         (CORN, "1/2 tsp sugar per pint or none", "G1 sec. 12: salt and sugar may be left out"),
     ],
 )
@@ -242,6 +253,12 @@ BONED = "Guide 5: chicken without bones takes longer (quarts 90) than with bones
         (TOMATOES.format("Cover with tomato juice.", "Hot", 85), "tomatoes hot", "tested", LONGER),
         (TOMATOES.format("Cover with hot water.", "Hot", 45), "tomatoes hot", "tested", LONGER),
         (TOMATOES.format("", "Hot", 45), "tomatoes hot", "unconfirmed", LONGER),
+        (
+            TOMATOES.format("Cover with hot water.", "Hot", 45).replace("bottled", "homemade"),
+            "tomatoes hot",
+            "barred",
+            "Guide 3, acid in every jar: bottled juice (NC State FAQ 491)",
+        ),
         (TOMATOES.format("In their own juice.", "Raw", 45), "tomatoes raw", "barred", LONGER),
         (TOMATOES.format("In their own juice.", "Raw", 85), "tomatoes raw", "tested", LONGER),
         (CHICKEN.format("chicken, boned", ",", 75), "chicken hot", "barred", BONED),
@@ -269,3 +286,65 @@ def test_a_form_that_is_not_told_is_asked_for() -> None:
     found = check(page, base="chicken", jar="quart", method="pressure", pack="hot").findings
 
     assert "form-unsaid" in {one.rule for one in found}
+
+
+RAW = {"method": "pressure", "pack": "raw"}
+WET = {"method": "boiling-water", "pack": "hot"}
+
+
+@pytest.mark.parametrize(
+    ("text", "asked", "source"),
+    [
+        (
+            "Green beans\n14 lb beans, snapped\nsalt\nPack them tight in hot quart jars, an inch "
+            "at the top. Boiling water. Vent 10 min. 25 min at 11 lb dial.",
+            {"base": "snap beans", "jar": "quart", **RAW},
+            "G4, snap beans: raw quarts 25 min",
+        ),
+        (
+            'Venison\n14 lbs. lean venison, cut in 1" cubes, all fat and gristle trimmed away\n'
+            "Raw quarts, 1 in. Do not add liquid. Vent 10 min; 90 min at 11 lb dial.",
+            {"base": "strips, cubes or chunks of meat", "jar": "quart", **RAW},
+            "Guide 5, strips, cubes or chunks: raw quarts 90 min, fat trimmed",
+        ),
+        (
+            "Chicken\n16 lb boneless skinless breasts\n1 tsp salt/qt if you like\n"
+            "Raw quarts, 1 1/4 in. No liquid!! Vent 10. 90 min, 11 lb dial.",
+            {"base": "chicken or rabbit without bones", "jar": "quart", **RAW},
+            "Guide 5, chicken without bones: raw quarts 90 min",
+        ),
+        (
+            "Chile salsa\n5 lb tomatoes\n2 lb chiles\n1 lb onions\n1 cup vinegar (5%)\n3 tsp salt\n"
+            "Wear gloves! Simmer 10 minutes. Hot pints, 1/2 inch. 15 min.",
+            {"base": "chile salsa", "jar": "pint", **WET},
+            "Guide 3, chile salsa: hot pints 15 min",
+        ),
+        (
+            "Bread & butters\n6 lb cucumbers\n8 cups onions\n1/2 c canning salt\n"
+            "4 c vinegar (5%)\n4 1/2 c sugar\nHot pints, 1/2 in. Boiling water canner 10 min.",
+            {"base": "bread-and-butter pickles", "jar": "pint", **WET},
+            "Guide 6, bread-and-butter pickles: hot pints 10 min",
+        ),
+        (
+            "Plums\n14 lb plums, washed, pricked with a fork\nmedium syrup\n"
+            'Hot quarts 1/2". 25 min BW',
+            {"base": "plums", "jar": "quart", **WET},
+            "G2, plums: hot quarts 25 min",
+        ),
+        (
+            "Dilly beans\n4 lb tender green beans\n8 heads fresh dill\n1/2 c salt\n"
+            "4 c vinegar (5%)\n4 c water\nRaw pints, 1/2 in. 5 min BW",
+            {"base": "pickled dilled beans", "jar": "pint", **WET, "pack": "raw"},
+            "Guide 6, pickled dilled beans: raw pints 5 min",
+        ),
+        (
+            "Tomatoes\n21 lb tomatoes\n2 T bottled lemon juice per quart\n"
+            "Hot quarts, cover with boiling water, 1/2 in. 45 BW",
+            {"base": "tomatoes in water", "jar": "quart", **WET},
+            "Guide 3, tomatoes in water: quarts 45 min",
+        ),
+    ],
+)
+def test_cards_as_people_write_them(text: str, asked: dict[str, str], source: str) -> None:
+    """Plain published recipes that were once refused for a word; ``source`` names the row."""
+    assert judged(text, asked) == "tested", source

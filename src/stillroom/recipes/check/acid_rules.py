@@ -12,7 +12,10 @@ from stillroom.recipes.pasted import PastedLine
 from stillroom.units.jars import quarts
 
 _NAMES = {"lemon juice": "bottled lemon juice", "citric acid": "citric acid", "vinegar": "vinegar"}
-_FRESH = re.compile(r"\bfresh\b|\bjuice\s+of\b|\bsqueezed\b|\blemons?\b(?!\s+juice)")
+_FRESH = re.compile(
+    r"\bfresh\b|\bjuice\s+of\b|\bsqueezed\b|\blemons?\b(?!\s+juice)|\bhome[- ]?made\b"
+    r"|\b(?:my|our)\s+own\b|\btrees?\b"
+)
 _UNKNOWN = re.compile(r"\b(?:home\s?made|my\s+own|our\s+own|own)\b")
 _FROST = re.compile(r"\bfrost|\bdead\s+vines?|vines?\s+were\s+dead")
 _PER = re.compile(

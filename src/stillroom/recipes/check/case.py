@@ -50,7 +50,8 @@ def _denied(mention: Mention) -> bool:
 
 _THE = r"(?:the\s+|any\s+|all\s+|excess\s+)*(?:\w+\s+)?"
 _SKIMMED = rf"(?:(?:skim|trim|drain)\w*|pour\w*\s+off)\s+(?:off\s+)?{_THE}"
-_GONE = r"\s+(?:is\s+|all\s+)?(?:trimmed|skimmed|removed|off|drained|discarded|out|cut)\b"
+_AND = r"(?:(?:,|\s+and|\s*&)\s+\w+)?"
+_GONE = rf"{_AND}\s+(?:is\s+|all\s+)?(?:trimmed|skimmed|removed|off|drained|discarded|out|cut)\b"
 
 
 def _taken_off(mention: Mention) -> bool:
@@ -199,8 +200,13 @@ class Case:
     def items(self) -> tuple[Item, ...]:
         """Foods of the ingredient lines, then foods that only the method puts into the jar."""
         seen: dict[str, list[PastedLine]] = {}
+        of_lime = False  # the line behind pickling lime: gallons of water are poured off
         for line in self.pasted.lines:
-            beside = line.food in _SOAKING and self._not_in_jar(line)
+            beside = line.food in _SOAKING and (
+                self._not_in_jar(line)
+                or (of_lime and line.food == "water" and line.unit_said.startswith("gal"))
+            )
+            of_lime = line.food == "pickling lime"
             for name in () if beside else (line.food, *line.alternatives):
                 if name and not self._left_out(name, line):
                     seen.setdefault(name, []).append(line)
@@ -238,7 +244,11 @@ class Case:
         """Whether a line's food is denied or kept for the table in every mention of that line."""
         told = [m for m in self.pasted.mentions if m.food == food and m.line == line.line]
         later = line.at_serving or bool(_LATER.match(line.text))
-        return later or (bool(told) and all(_denied(m) or m.at_serving for m in told))
+        unmeasured = line.high is None  # "all fat and gristle trimmed away"
+        return later or (
+            bool(told)
+            and all(_denied(m) or m.at_serving or (unmeasured and _taken_off(m)) for m in told)
+        )
 
     def with_role(self, *roles: str) -> Iterator[Item]:
         """Items that have any of the roles."""

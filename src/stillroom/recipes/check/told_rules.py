@@ -21,7 +21,7 @@ _BIG = re.compile(
 )
 # "The pint time" is borrowed for a smaller jar.
 _BORROWED = re.compile(r"\b(?:pints?|pts?|quarts?|qts?)\.?['’]?s?\s+(?:jar\s+)?time\b")
-_BREAD_AND_BUTTER = re.compile(r"\bbread\W+(?:and|n)?\W*butter\b")
+_BREAD_AND_BUTTER = re.compile(r"\bbread\W+(?:and|n)?\W*butters?\b")
 _SERVED = re.compile(r"\b(?:serv\w*|later|open\w*|at\s+the\s+table)\b")
 _DOUBT = re.compile(
     r"\b(?:minutes?|mins?)\b[^.;\n]{0,20}\btoo long\b|\b(?:minutes?|mins?)\s+(?:minus|less)\s+\d"

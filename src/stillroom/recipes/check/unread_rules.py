@@ -28,6 +28,7 @@ _PARTS = re.compile(r"\s*(?:,|&|\+|\band\b|\bor\b|\bplus\b|\bwith\b|\bw/)\s*")
 _JOINED = re.compile(r"(?:\bwith|\bw/|\bplus|\band|\bor|&|\+)\s*(?:a\s+|an\s+|some\s+|the\s+)?$")
 _LATER = re.compile(r"\b(?:serv\w*|later|open\w*|reheat\w*|table|eat\w*|supper|dinner)\b")
 _DENIED = re.compile(r"\b(?:no|not|never|don'?t|without|nothing|instead\s+of|rather\s+than)\b")
+_TIMED = re.compile(r"\d\s*(?:min|hours?|hrs?|h\b|sec|days?|weeks?|bwb?\b|wb\b|psi)", re.IGNORECASE)
 # What a cook adds that is no food of its own, and what stands about it.
 _PLAIN = frozenset(
     stem(word)
@@ -42,12 +43,15 @@ _PLAIN = frozenset(
     air dash dashes pinch pinches splash scoop scoops spoon spoonful spoonfuls handful dollop
     generous desired optional second first third again back gradually slowly carefully gently
     stirring constantly step above below says said more most less least usual always ever
-    none iced same day days bone skin purpose done
+    fork needle gristle sinew silverskin membrane glove gloves
+    dial weighted gauge gage pressure yield none iced same day days bone skin purpose done
     leg thigh breast wing shoulder loin chop fillet steak shank neck back
     """.split()
 )
 _THICK = re.compile(
     r"\b(?:a|the|flour|starch|thick\w*)?\s*\bslurr(?:y|ies)\b|\broux\b|\bthickener\b|\bdredg\w+"
+    r"|\b(?:flour|bread|crumb|batter)ed\b|\bdust(?:ed|ing)?\s+(?:the\s+|each\s+)?"
+    r"(?:beef|meat|pork|chicken|venison|lamb|rabbit|cubes|chunks|pieces)\b"
     r"|\bthicken\w*\s+(?:the\s+|its\s+|their\s+|this\s+|your\s+)?"
     r"(?:broth|stock|liquid|juices?|gravy|soup|stew|sauce|brine|filling|it|them|everything)\b"
     r"(?!\s+by\s+(?:boil|simmer|cook|reduc))|\bmake\s+(?:a\s+|the\s+)?(?:thick\s+)?gravy\b"
@@ -105,11 +109,11 @@ def strange(text: str) -> bool:
 
 
 def lines(case: Case) -> Iterator[Finding]:
-    """A line of the ingredients that names no known food and has no amount either."""
+    """A line of the ingredients that names no known food, wherever its amount stands."""
     if not case.rows:
         return
     for one in case.pasted.lines:
-        if not (one.food or one.high) and strange(one.text):
+        if not one.food and strange(one.text) and not _TIMED.search(one.text):
             yield finding("not-understood", one.text, line=one.line)
 
 

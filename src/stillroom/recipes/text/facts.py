@@ -37,7 +37,10 @@ _LATER = re.compile(
 )
 
 
-_NOT_LIQUID = r"(?!\s+(?:water|syrup|broth|stock|brine|liquid|juice|vinegar|dry|clean|sterile))"
+_NOT_LIQUID = (
+    r"(?!\s+(?:water|syrup|broth|stock|brine|liquid|juice|vinegar|dry|clean|sterile"
+    r"|(?:(?:half[\s-])?(?:pint|quart)\s+)?jars?\b))"
+)
 
 
 @lru_cache(maxsize=1)
@@ -75,7 +78,7 @@ def _single() -> dict[str, re.Pattern[str]]:
         "hot": re.compile(
             r"hot[\s-]*(?:pack|pk)\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b" + _NOT_LIQUID
             + r"|\bhot\s+(?:half[\s-])?(?:pints?|pts?\b|quarts?|qts?\b|into|in)\b"
-            r"|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+(?:\w+\s+)?hot\b" + _NOT_LIQUID
+            r"(?!\s+jars?\b)|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+(?:\w+\s+)?hot\b" + _NOT_LIQUID
             + r"|ladle\w*\s+hot" + _NOT_LIQUID + r"|fill\w*\s+(?:\w+\s+){0,3}hot\b" + _NOT_LIQUID
             + r"|\bhot fill|(?:^|[,;.]\s*)hot(?=\s*(?:[,;.]|$|w/|with\b))",
             re.MULTILINE,

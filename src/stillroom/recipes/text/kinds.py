@@ -13,6 +13,8 @@ from stillroom.units.amounts import COUNTS, Amount
 
 # "Beets, tops trimmed" are no beet tops.
 _TAKEN_OFF = frozenset("top stem peel skin leaf leave rind pit end tip root core husk pod".split())
+# Words that stand between two foods, not between the words of one.
+_ANOTHER = frozenset("instead use used rather not i we no".split())
 # Parts of a plant that are counted; a "slice" behind a name is how it is cut.
 PIECES = frozenset(COUNTS) - {"each", "slice", "piece"} | {"rib", "bulb"}
 
@@ -85,6 +87,9 @@ def shared_noun(
 def narrow(work: Line, item: Item, more: Sequence[str] = ()) -> None:
     """A longer name made of words that stand apart: "lemon juice, bottled", "beans, green"."""
     base = {s for e in item.food_elements[:1] for s in e.stems}
+    if not base and any(e.stems[0] in _ANOTHER for e in item.words):
+        # "Instead of rice I use noodles" names no rice noodles.
+        return
     near = [e for e in item.words if e not in item.tail and e.stems[0] not in _TAKEN_OFF]
     pool = {e.stems[0]: e for e in reversed(near) if len(e.stems) == 1}
     pool |= {s: e for e in item.other_foods for s in e.stems}

@@ -46,9 +46,8 @@ _TAKEN = re.compile(
 )
 _SERVE_ALL = re.compile(
     r"\b(?:when|before|after|at|on|upon|while|once|for(?=\s+(?:serv|the table)))\s+(?:you\s+|i\s+"
-    r"|you're\s+|it\s+|we\s+|they\s+"
-    r"|just\s+|ready\s+to\s+)*(?:serv\w+|open\w*|reheat\w*|eat\w*|the table|dinner\s?time"
-    r"|meal\s?time"
+    r"|you're\s+|it\s+|we\s+|they\s+|just\s+|ready\s+to\s+)*(?:serv\w+|reheat\w*|eat\w*"
+    r"|open\w*\b(?!\s+the\s+(?:canner|vent|lid))|the table|dinner\s?time|meal\s?time"
     r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b"
     r"|\bjust before (?:serving|eating)\b"
 )
@@ -59,12 +58,16 @@ _SERVE_ON = re.compile(
 )
 _IN_JAR = re.compile(
     r"before (?:canning|filling|packing|processing|sealing)|into (?:the |each |hot )*jars?"
-    r"|in (?:the |"
-    r"each |every )jars?|to (?:the |each |every )jars?|per (?:jar|pint|quart)"
-    r"|and (?:then )?(?:process|"
-    r"can|pressure|fill|pack)\b"
+    r"|in (?:the |each |every )jars?|to (?:the |each |every )?jars?|per (?:jar|pint|quart)"
+    r"|and (?:then )?(?:process|can|pressure|fill|pack)\b"
 )
-_CLAUSE = re.compile(r"[;:]|\.\s|,\s*(?:then|but|and then)\b|\bbut\b|\n")
+# "Serve with bread, add barley": another thing is done.
+_DONE = re.compile(r",\s*(?:add|stir|put|mix|cook)\b")
+_CLAUSE = re.compile(
+    r"[;:]|\.\s|,\s*(?:then|but|and then)\b|\bbut\b|\n"
+    # "Thicken it so that it is ready for serving day": it is done before.
+    r"|\bso\s+(?:that\s+)?(?:it|they|all|everything)\b"
+)
 
 
 @lru_cache(maxsize=1)
@@ -223,6 +226,6 @@ def _served(low: str, place: int) -> bool:
     ends = _CLAUSE.search(low, place)
     clause = low[begin : ends.start() if ends else len(low)]
     cue = _SERVE_ON.search(low, begin, place)
-    if cue and not _IN_JAR.search(low, cue.end(), place):
+    if cue and not (_IN_JAR.search(low, cue.end(), place) or _DONE.search(low, cue.end(), place)):
         return True
     return not _IN_JAR.search(clause) and _SERVE_ALL.search(clause) is not None

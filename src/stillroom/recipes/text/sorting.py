@@ -20,6 +20,7 @@ VERBS = frozenset(
     "sift simmer skim skin slice slip soak sprinkle squeeze stand start steam sterilize stir store "
     "strain stuff taste thicken tie tighten toss trim turn use vent wait warm wash water wipe work "
     "follow begin stew after when once while before until if bw bwb wb quarts pints half-pints "
+    "wear "
     "book process: yield makes vent. cold open-kettle nothing no never do don't always repeat "
     "ferment decant shake rest headspace recipe these this it we my i from".split()
 )
@@ -40,9 +41,8 @@ _BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".sp
 
 # A time, length, pressure, temperature or a count of jars at the start of a piece.
 _TIMED = re.compile(
-    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|hours?\b|hrs?\b|h\b|psi|in\b|inch|[\"”″]"
-    r"|weeks?"
-    r"|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?"
+    r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|bwb?\b|wb\b|hours?\b|hrs?\b|h\b|psi"
+    r"|in\b|inch|[\"”″]|weeks?|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?"
     r"|pts?|qts?"
     r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
 )
