@@ -66,6 +66,9 @@ UNNAMED = frozenset(
         "S280",  # named by its title: ramen, a stock of the wrong kind
         "S281",  # named by what is in it: onion ends, celery
         "S317",  # kept cold; named by its title
+        "T035",  # the text does not say marmalade: named by its oranges
+        "T086",  # nor chutney: named by its onions
+        "T091",  # nor relish: named by its zucchini
         "S338",  # pears of minus 17 lb: the water of 0 cups is told instead
     ]
 )

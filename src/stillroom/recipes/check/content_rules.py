@@ -274,7 +274,7 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
         kind = "never" if word.kind == "barred" else "no-base"
         yield finding(kind, word.word, why=word.why, instead=word.instead,
                       source=f"{word.source_title}: {word.place}")  # fmt: skip
-    free = {*_ALWAYS_FREE, "sugar", "acid", "vinegar", "broth"}
+    free = {*_ALWAYS_FREE, "herb", "sugar", "acid", "vinegar", "broth"}
     mains = [item for item in case.items if item.lines and not item.food.roles & free]
     if not mains:
         mains = [
@@ -283,7 +283,10 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
             if not one.negated and not find_food(one.food).roles & free
         ]
     if not told:
-        yield from (finding("no-base", word) for word in _GENERIC if word in case.title_words)
+        near = _near(case)
+        for called in _GENERIC:
+            if called in case.title_words:
+                yield finding("no-base", called, near=near)
     alone = [item for item in mains if item.food.canning != "own process"]
     if (
         told
@@ -295,6 +298,12 @@ def _own_preserve(case: Case) -> Iterator[Finding]:
         yield finding("no-base", item.said, line=item.line)
     if not alone:
         yield finding("no-base", f"{case.pasted.title or 'this recipe'} (mixture)")
+
+
+def _near(case: Case) -> str:
+    """Published foods that the title's words may mean."""
+    close = names.find(case.pasted.title).candidates[:4] if case.pasted.title else ()
+    return f" (by its name: {', '.join(close)}, or another)" if close else ""
 
 
 _OWN = re.compile(r"\b(?:book|manual|handout|class|lab[- ]tested)\b(?:\s+(?:says?|time|recipe))?")

@@ -89,7 +89,7 @@ def finding(rule: str, about: str, *, line: int = 0, source: str = "", **words: 
     ``data/rules.csv``; each row names its own.
     """
     known = rules()[rule]
-    told = {"about": about, "said": about, **words}
+    told = {"about": about, "said": about, "near": "", **words}
     if not source:
         source = f"{_titles()[known.source]}: {known.place}"
         if known.status == "from memory":

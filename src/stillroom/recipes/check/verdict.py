@@ -88,6 +88,7 @@ def check(
     )
     if not case.rows and not any(one.kind == "barred" for one in found):
         found += _no_row(case, found)
+    found = _once(found)
     kinds = {one.kind for one in found}
     verdict: Verdict = (
         "barred" if "barred" in kinds else "unconfirmed" if "unconfirmed" in kinds else "tested"
@@ -96,6 +97,12 @@ def check(
 
 
 _HEATS = ("boiling-water", "pressure", "dial-gauge", "weighted-gauge")
+
+
+def _once(found: list[Finding]) -> list[Finding]:
+    """That nothing published covers a food is not told beside what else is wrong with it."""
+    wrong = {(one.about, one.line) for one in found if one.rule != "no-base"}
+    return [one for one in found if one.rule != "no-base" or (one.about, one.line) not in wrong]
 
 
 def _only(told: tuple[str, ...]) -> str:
