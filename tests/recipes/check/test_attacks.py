@@ -50,6 +50,16 @@ def test_the_pages_are_tested_with_nothing_slipped_in(page: str) -> None:
         (CORN, "I put okara in each jar too.", "unconfirmed", UNREAD),
         (SOUP, "some okara", "unconfirmed", UNREAD),
         (SOUP, "flr 1/2 c", "unconfirmed", UNREAD),
+        (SOUP, "Okara: 1 cup", "unconfirmed", UNREAD),
+        (SOUP, "a handful of clear gel", "unconfirmed", UNREAD),
+        (SOUP, "Add the flaxseed now.", "unconfirmed", "G4 sec. 4 rule 1: own directions"),
+        (SOUP, "You can't leave out the cream.", "barred", G4_THICK),
+        (SOUP, "No soup is complete without noodles, so in they go.", "barred", G4_THICK),
+        (SOUP, "Some leave out the rice but I don't.", "barred", G4_THICK),
+        (SOUP, "2 c noodles so dinner is ready when you open it", "barred", G4_THICK),
+        (SOUP, "Add noodles now or at serving time.", "barred", G4_THICK),
+        (SOUP, "Tastes great with rice in it.", "barred", G4_THICK),
+        (SOUP, "To serve:\nAdd 2 c rice.\nFill the jars.", "barred", G4_THICK),
         (SOUP, "Instead of rice I use noodles", "barred", G4_THICK),
         (SOUP, "Thicken with flour so it is ready for serving day", "barred", G4_THICK),
         (SOUP, "1 c cream before serving it to jars", "barred", G4_THICK),
@@ -84,6 +94,10 @@ def test_the_stranger_is_named() -> None:
         (SOUP, "Add noodles on serving day.", "G4 sec. 4 rule 2: add at serving time"),
         (SOUP, "When ready to serve, stir in cream.", "G4 sec. 4 rule 2: add at serving time"),
         (SOUP, "After opening the jar add 1 c rice.", "G4 sec. 4 rule 2: add at serving time"),
+        (SOUP, "For serving: 2 c cooked noodles", "G4 sec. 4 rule 2: add at serving time"),
+        (SOUP, "Leave the rice for the day you eat it.", "G4 sec. 4 rule 2: at serving time"),
+        (SOUP, "Add cream when reheating, never before canning.", "G4 sec. 4 rule 2: serving"),
+        (SOUP, "We eat it with rice.", "G4 sec. 4 rule 2: at serving time"),
         (CORN, "1/2 tsp sugar per pint or none", "G1 sec. 12: salt and sugar may be left out"),
     ],
 )
@@ -348,3 +362,37 @@ WET = {"method": "boiling-water", "pack": "hot"}
 def test_cards_as_people_write_them(text: str, asked: dict[str, str], source: str) -> None:
     """Plain published recipes that were once refused for a word; ``source`` names the row."""
     assert judged(text, asked) == "tested", source
+
+
+def test_below_a_heading_of_serving_day() -> None:
+    """G4 sec. 4 rule 2: pasta, rice and cream are added at serving time."""
+    text = SOUP.format("") + "\n\nTO SERVE\nAdd 2 c cooked rice and a cup of cream."
+
+    assert judged(text, ASKED[SOUP]) == "tested"
+    assert judged(text + "\nDIRECTIONS\nAdd 2 c rice.", ASKED[SOUP]) == "barred"
+
+
+@pytest.mark.parametrize(
+    ("words", "verdict", "source"),
+    [
+        ("90 min at 11 lb dial. Mile high.", "barred", "G1 sec. 2: 13 psi at 4,001-6,000 ft"),
+        ("90 min at 10 lb weighted. Elevation 6,200'.", "barred", "G1 sec. 2: 15 psi"),
+        ("90 min at 15 lb weighted. Elevation 6,200'.", "tested", "G1 sec. 2: 15 psi"),
+        ("90 min at 11 lb dial. Reuse last year's lids.", "barred", "G1 sec. 5: lids new"),
+    ],
+)
+def test_where_and_with_what(words: str, verdict: str, source: str) -> None:
+    beef = f"Beef\n14 lb beef cubes\nRaw quarts, 1 in. Vent 10 min, {words}"
+    base = {"base": "strips, cubes or chunks of meat", "jar": "quart", **RAW}
+
+    got = judged(beef, base)
+
+    assert got == verdict, source
+
+
+@pytest.mark.parametrize("words", ["seal and let stand, no bath", "bake at 250 for an hour"])
+def test_no_canner(words: str) -> None:
+    """G1 sec. 4, not recommended: open kettle, ovens."""
+    peaches = f"Peaches\n17 lb peaches, light syrup\nhot quarts, {words}"
+
+    assert judged(peaches, {"base": "peaches", "jar": "quart", **WET}) == "barred"

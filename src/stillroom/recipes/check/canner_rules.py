@@ -44,7 +44,7 @@ _OPEN = re.compile(
     r"\b(?:do\s+not|don't|never|no\s+need\s+to|need\s+not|not\s+necessary\s+to)\s+(?:be\s+)?"
     r"(?:process(?:ed)?|can)\b(?!\s+(?:be|in|longer|more|less|until|over|with|if|use|take|quarts|it\s+in))"
     r"|\bskip\w*\s+the\s+(?:canner|process\w*|canning|bath)|\bno\s+(?:canning|processing)\s+(?:is\s+)?need"
-    r"|\bjust\s+seal\b|\bseal\s+(?:it\s+|them\s+)?(?:while\s+hot|and\s+leave)"
+    r"|\bno\s+bath\b|\bseal\s+and\s+let\s+(?:them\s+)?(?:stand|cool|set)\b|\bjust\s+seal\b|\bseal\s+(?:it\s+|them\s+)?(?:while\s+hot|and\s+leave)"
     r"|\bleft\s+to\s+seal\b|\bseals?\s+on\s+(?:their|its)\s+own|\blids?\s+will\s+pop\s+by"
 )
 _WAX = re.compile(r"\b(?:seal\w*|top\w*|cover\w*|cap\w*)\s+(?:\w+\s+){0,3}with\s+(?:\w+\s+)?wax\b"
@@ -53,7 +53,7 @@ _JARS = re.compile(
     r"\b(?:wire[- ])?bail(?:ed|s)?[- ](?:jars?|lids?)|\bzinc\s+(?:caps?|lids?)"
     r"|\bone[- ]piece\s+(?:caps?|lids?)"
     r"|\b(?:mayonnaise|mayo|peanut\s+butter|pasta\s+sauce|recycled|store)\s+jars?\b"
-    r"|\b(?:reus\w*|used|old)\s+(?:flat\s+)?lids?\b"
+    r"|\b(?:reus\w*|used|old)\s+(?:flat\s+|(?:last|this)\s+year's\s+|the\s+|my\s+)*lids?\b"
 )
 _DENIED = re.compile(r"\b(?:no|not|never|don't|avoid|instead of|nor|or) +(?:\w+ +){0,2}$")
 

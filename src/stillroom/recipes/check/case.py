@@ -12,7 +12,9 @@ from stillroom.processes.model import PRESSURE, Answer, Process
 from stillroom.recipes.check.tables import Base, base_for
 from stillroom.recipes.pasted import Mention, Minutes, Pasted, PastedLine
 
-_FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:ft|feet|foot)\b", re.IGNORECASE)
+_FEET = re.compile(r"(\d{1,2},?\d{3}|\d{3,5})\s*(?:(?:ft|feet|foot)\b|['’′](?!\w))", re.IGNORECASE)
+_MILE_HIGH = re.compile(r"\bmile[- ]high\b", re.IGNORECASE)
+_MILE = 5280  # feet
 _METERS = re.compile(
     r"(?:altitude|elevation|live|up|are)\D{0,12}?(\d,?\d{3}|\d{3})\s*m(?:et(?:er|re)s?)?\b"
     r"|(\d,?\d{3}|\d{3})\s*m(?:et(?:er|re)s?)?\s+(?:altitude|elevation|above|up|high)\b",
@@ -40,6 +42,9 @@ def _said(line: PastedLine, name: str) -> str:
 _TWICE = re.compile(
     r"\b(?:never|not|don't|dont|no need to|nobody|no one)\s+(?:\w+\s+)?"
     r"(?:without|skip\w*|omit\w*|leav\w*\s+(?:\w+\s+)?out|forget\w*|instead|rather)\b"
+    r"|\b(?:can't|cannot|couldn't|wouldn't|won't)\s+(?:\w+\s+){0,2}?(?:without|skip|omit|leave)\b"
+    r"|\b(?:complete|right|the\s+same|good|soup)\s+without\b"
+    r"|\bbut\s+i\s+(?:don't|do\s+not|never)\b"
 )
 
 
@@ -155,6 +160,8 @@ class Case:
         told = [int(m.group(1).replace(",", "")) for m in _FEET.finditer(self.text)]
         for m in _METERS.finditer(self.text):
             told.append(math.ceil(int((m.group(1) or m.group(2)).replace(",", "")) / _FOOT))
+        if _MILE_HIGH.search(self.text):
+            told.append(_MILE)
         return max(told, default=0)
 
     @cached_property

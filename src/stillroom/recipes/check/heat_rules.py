@@ -32,7 +32,9 @@ _WORDS = {
     "solar": re.compile(r"\bsolar\s+canner|\bin\s+the\s+full\s+sun"),
     "pressure saucepan": re.compile(r"\bpressure\s+sauce\s?pan"),
     "inversion": re.compile(r"\bupside[- ]down\b|\binver(?:t|sion)"),
-    "oven": re.compile(r"\boven[- ]can|\boven\s+\d{3}\b(?!.*canner)"),
+    "oven": re.compile(
+        r"\b(?:jars?|quarts?|pints?),?\s+bake\w*\b|\boven[- ]can|\boven\s+\d{3}\b(?!.*canner)"
+    ),
 }
 _LOW_TEMPERATURE = re.compile(r"\b18[0-5]\s*(?:-\s*18\d\s*)?°?\s*f?\b.{0,25}\b30\s*min")
 _ACID_ROLES = frozenset(["acid", "vinegar", "citrus"])

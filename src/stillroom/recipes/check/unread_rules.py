@@ -28,6 +28,11 @@ _PARTS = re.compile(r"\s*(?:,|&|\+|\band\b|\bor\b|\bplus\b|\bwith\b|\bw/)\s*")
 _JOINED = re.compile(r"(?:\bwith|\bw/|\bplus|\band|\bor|&|\+)\s*(?:a\s+|an\s+|some\s+|the\s+)?$")
 _LATER = re.compile(r"\b(?:serv\w*|later|open\w*|reheat\w*|table|eat\w*|supper|dinner)\b")
 _DENIED = re.compile(r"\b(?:no|not|never|don'?t|without|nothing|instead\s+of|rather\s+than)\b")
+_SOME = re.compile(
+    r"^\W*(?:a\s+)?(?:handful|bit|little|some|dash|sprinkle|pinch)\b|\bif\s+(?:you\s+)?(?:like|want)\b"
+    r"|\boptional\b|\bto\s+taste\b"
+)
+_FEW = 6  # words of a line that is no sentence
 _TIMED = re.compile(r"\d\s*(?:min|hours?|hrs?|h\b|sec|days?|weeks?|bwb?\b|wb\b|psi)", re.IGNORECASE)
 # What a cook adds that is no food of its own, and what stands about it.
 _PLAIN = frozenset(
@@ -112,9 +117,21 @@ def lines(case: Case) -> Iterator[Finding]:
     """A line of the ingredients that names no known food, wherever its amount stands."""
     if not case.rows:
         return
+    method = set(case.pasted.method)
+    later = {m.line for m in case.pasted.mentions if m.at_serving}
     for one in case.pasted.lines:
-        if not one.food and strange(one.text) and not _TIMED.search(one.text):
-            yield finding("not-understood", one.text, line=one.line)
+        if one.food or one.line in later or _TIMED.search(one.text):
+            continue
+        written = case.source_line(one.line)
+        told = one.text if strange(one.text) else written
+        # "Okara: 1 cup": the name stands apart from its amount.
+        if strange(told) and len(told.split()) <= max(_FEW, len(one.text.split())):
+            yield finding("not-understood", told, line=one.line)
+    for line, sentence in enumerate(case.pasted.source_text.splitlines(), 1):
+        some = _SOME.search(sentence.lower()) and len(sentence.split()) <= _FEW
+        unread = some and sentence in method and strange(sentence)
+        if unread and not list(mentions_in(sentence, line, "method")):
+            yield finding("not-understood", sentence, line=line)
 
 
 def thickened(case: Case) -> Iterator[Finding]:

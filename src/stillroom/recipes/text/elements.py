@@ -179,7 +179,9 @@ def named_at(row: Sequence[Token], at: int) -> tuple[str, tuple[str, ...], int]:
     stems = [stem(row[place].text) for place in places]
     food, length = food_at(stems, 0)
     said = row[at].plain
-    if not food or (length == 1 and (said == "green" or said.endswith("ed"))):
+    if not food or (
+        length == 1 and (said == "green" or (said.endswith("ed") and not said.endswith("eed")))
+    ):
         return "", (), at
     return food, tuple(stems[:length]), places[length - 1] + 1
 

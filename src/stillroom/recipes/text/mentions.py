@@ -49,24 +49,28 @@ _SERVE_ALL = re.compile(
     r"|you're\s+|it\s+|we\s+|they\s+|just\s+|ready\s+to\s+)*(?:serv\w+|reheat\w*|eat\w*"
     r"|open\w*\b(?!\s+the\s+(?:canner|vent|lid))|the table|dinner\s?time|meal\s?time"
     r"|supper)\b|\blater\b(?! in)|\bserving (?:day|time)\b|\bat the table\b"
-    r"|\bjust before (?:serving|eating)\b"
+    r"|\bjust before (?:serving|eating)\b|\bthe day (?:you|we|i|they) (?:eat|serve|open)\w*"
 )
 _SERVE_ON = re.compile(
     r"\b(?:serv(?:e|ed|es|ing)|to serve|spoon(?:ed)?|ladle(?:d)?)\b[^.;]{0,30}?\b(?:with|over|on"
     r"|in|"
-    r"alongside|beside|atop)\b|\bgood (?:with|over|on)\b|\bgarnish\w* with\b|\btop(?:ped)? with\b"
+    r"alongside|beside|atop)\b|\b(?:good|great|nice|delicious|lovely|tasty) (?:with|over|on)\b"
+    r"|\b(?:eat|enjoy)\w*\s+(?:(?:it|them|this|ours)\s+)?(?:with|over|on)\b"
+    r"|\bgarnish\w* with\b|\btop(?:ped)? with\b"
 )
 _IN_JAR = re.compile(
-    r"before (?:canning|filling|packing|processing|sealing)|into (?:the |each |hot )*jars?"
-    r"|in (?:the |each |every )jars?|to (?:the |each |every )?jars?|per (?:jar|pint|quart)"
+    r"(?<!never )(?<!not )before (?:canning|filling|packing|processing|sealing)"
+    r"|into (?:the |each |hot )*jars?|in (?:the |each |every )jars?|to (?:the |each |every )?jars?"
+    r"|per (?:jar|pint|quart)"
     r"|and (?:then )?(?:process|can|pressure|fill|pack)\b"
 )
+_EITHER = re.compile(r"\bnow\s+or\b|\bor\s+now\b|\beither\b|\bin\s+it\b|\bin\s+there\b")
 # "Serve with bread, add barley": another thing is done.
 _DONE = re.compile(r",\s*(?:add|stir|put|mix|cook)\b")
 _CLAUSE = re.compile(
     r"[;:]|\.\s|,\s*(?:then|but|and then)\b|\bbut\b|\n"
     # "Thicken it so that it is ready for serving day": it is done before.
-    r"|\bso\s+(?:that\s+)?(?:it|they|all|everything)\b"
+    r"|\bso\s+(?:that\s+)?(?:it|they|all|everything|\w+\s+(?:is|are|will|can))\b"
 )
 
 
@@ -225,6 +229,8 @@ def _served(low: str, place: int) -> bool:
     begin = max((m.end() for m in _CLAUSE.finditer(low, 0, place)), default=0)
     ends = _CLAUSE.search(low, place)
     clause = low[begin : ends.start() if ends else len(low)]
+    if _EITHER.search(clause):
+        return False
     cue = _SERVE_ON.search(low, begin, place)
     if cue and not (_IN_JAR.search(low, cue.end(), place) or _DONE.search(low, cue.end(), place)):
         return True

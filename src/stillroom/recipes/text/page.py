@@ -13,6 +13,7 @@ from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.recipes.text.lines import read_line
 from stillroom.recipes.text.mentions import mentions_in, mentions_in_line
 from stillroom.recipes.text.sentences import sentences
+from stillroom.recipes.text.serving import serving_lines
 from stillroom.recipes.text.settle import settled
 from stillroom.recipes.text.sorting import (
     is_ingredients,
@@ -105,7 +106,7 @@ def read_paste(text: str, *, base: str = "", kind: Kind = "text") -> Pasted:
                 _sort(page, number, rest, title_food)
             continue
         _sort(page, number, line, title_food)
-    return _finish(page, text, kind)
+    return _finish(page, text, kind, serving_lines(written))
 
 
 def _titled(title: str) -> str:
@@ -256,7 +257,7 @@ def _add_method(page: _Page, number: int, text: str) -> None:
     page.method += [(number, sentence) for sentence in sentences(text)]
 
 
-def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
+def _finish(page: _Page, text: str, kind: Kind, later: frozenset[int]) -> Pasted:
     found: list[Mention] = []
     if page.title:
         found += mentions_in(page.title, page.title_line, "title")
@@ -265,7 +266,9 @@ def _finish(page: _Page, text: str, kind: Kind) -> Pasted:
         found += mentions_in(line, number, "method")
     for number, sentence in page.method:
         found += mentions_in(sentence, number, "method")
-    more = _from_method(page)
+    found = [replace(m, at_serving=True) if m.line in later else m for m in found]
+    page.lines = [replace(one, at_serving=True) if one.line in later else one for one in page.lines]
+    more = [one for one in _from_method(page) if one.line not in later]
     facts = read_facts(
         page.title,
         page.method,
