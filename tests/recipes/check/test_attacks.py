@@ -50,6 +50,7 @@ def test_the_pages_are_tested_with_nothing_slipped_in(page: str) -> None:
         (CORN, "I put okara in each jar too.", "unconfirmed", UNREAD),
         (SOUP, "some okara", "unconfirmed", UNREAD),
         (SOUP, "flr 1/2 c", "unconfirmed", UNREAD),
+        (SOUP, "2 tsp salt with clear gel", "unconfirmed", UNREAD),
         (SOUP, "Okara: 1 cup", "unconfirmed", UNREAD),
         (SOUP, "a handful of clear gel", "unconfirmed", UNREAD),
         (SOUP, "Add the flaxseed now.", "unconfirmed", "G4 sec. 4 rule 1: own directions"),
@@ -362,6 +363,24 @@ WET = {"method": "boiling-water", "pack": "hot"}
 def test_cards_as_people_write_them(text: str, asked: dict[str, str], source: str) -> None:
     """Plain published recipes that were once refused for a word; ``source`` names the row."""
     assert judged(text, asked) == "tested", source
+
+
+@pytest.mark.parametrize(
+    ("words", "verdict"),
+    [
+        ("Add the 1 cup onions and simmer.", "tested"),
+        ("Stir in 3 cups onions and simmer.", "unconfirmed"),
+        ("Boil soft. Stir in 1 cup garlic and simmer.", "unconfirmed"),
+    ],
+)
+def test_more_in_the_method_than_in_the_list(words: str, verdict: str) -> None:
+    """Guide 3, spaghetti sauce: never raise onions, peppers or mushrooms."""
+    sauce = (
+        "Spaghetti sauce\n30 lb tomatoes\n1 c onions\n5 cloves garlic\n1 c celery\n"
+        f"1/4 c oil\n{words}\nHot pints, 1 in. Vent 10 min, 20 min at 11 lb dial."
+    )
+
+    assert judged(sauce, {"base": "spaghetti sauce without meat", **PRESSED}) == verdict
 
 
 def test_below_a_heading_of_serving_day() -> None:

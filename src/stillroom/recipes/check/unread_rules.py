@@ -2,12 +2,16 @@
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
+from stillroom.foods.vocabulary import find_food
 from stillroom.recipes.check.case import Case
 from stillroom.recipes.check.finding import Finding, finding
+from stillroom.recipes.check.tables import proportions
 from stillroom.recipes.text.kitchen_words import filler_words, prep_words
 from stillroom.recipes.text.mentions import mentions_in
 from stillroom.recipes.text.names import stem
+from stillroom.recipes.text.page import amounts_in
 from stillroom.recipes.text.sorting import VERBS
 from stillroom.recipes.text.units import UNITS
 
@@ -34,6 +38,8 @@ _SOME = re.compile(
 )
 _FEW = 6  # words of a line that is no sentence
 _TIMED = re.compile(r"\d\s*(?:min|hours?|hrs?|h\b|sec|days?|weeks?|bwb?\b|wb\b|psi)", re.IGNORECASE)
+_HELD = frozenset(["vegetable", "pepper", "mushroom", "oil"])
+_ROOM = Fraction(103, 100)
 # What a cook adds that is no food of its own, and what stands about it.
 _PLAIN = frozenset(
     stem(word)
@@ -92,7 +98,10 @@ def joined(case: Case) -> Iterator[Finding]:
     for one in case.pasted.lines:
         for piece in one.left_over if one.food else ():
             before = one.text.lower().partition(piece.lower())[0]
-            if _JOINED.search(before) and strange(piece):
+            words = before.split()
+            while words and words[-1] in prep_words():
+                words.pop()
+            if _JOINED.search(" ".join(words)) and strange(piece):
                 yield finding("unread-added", piece, line=one.line)
 
 
@@ -148,4 +157,22 @@ def thickened(case: Case) -> Iterator[Finding]:
                 return
 
 
-RULES = (lines, added, joined, thickened)
+def more(case: Case) -> Iterator[Finding]:
+    """A vegetable or oil of which the method adds more than the ingredients tell."""
+    if not case.target:
+        return
+    held = {food for row in proportions(*case.target) for food in row.ingredient}
+    for sentence in case.pasted.method:
+        for one in amounts_in(sentence, 0):
+            listed = [o for o in case.pasted.lines if o.food == one.food and not o.from_method]
+            if not listed or one.per or one.food not in held or one.high is None:
+                continue
+            if not find_food(one.food).roles & _HELD or any(o.per for o in listed):
+                continue
+            told = [o.high for o in listed if o.high is not None]
+            same = all(amount.kind == one.high.kind for amount in told)
+            if not same or one.high.value > sum(a.value for a in told) * _ROOM:
+                yield finding("amount-unclear", one.text)
+
+
+RULES = (lines, added, joined, thickened, more)

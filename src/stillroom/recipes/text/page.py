@@ -302,14 +302,14 @@ def _from_method(page: _Page) -> list[PastedLine]:
         kept = {m.food for m in told if not m.negated and not m.at_serving}
         if not kept:
             continue
-        for one in _amounts(sentence, number):
+        for one in amounts_in(sentence, number):
             known = listed.get(one.food)
             if one.food in kept and (known is None or (one.per and not known.per)):
                 made.append(replace(one, from_method=True))
     return made
 
 
-def _amounts(sentence: str, number: int) -> list[PastedLine]:
+def amounts_in(sentence: str, number: int) -> list[PastedLine]:
     """Amounts with a food right behind them, anywhere in a sentence."""
     row = tokens(sentence)
     every = elements(sentence, row, 0, len(row))
