@@ -51,6 +51,7 @@ def plan_day(day: Day, *, time_limit: float = 20.0) -> Plan | Unplannable:
         jars=kitchen.jars,
         lids=kitchen.lids,
         bands=kitchen.bands,
+        prices=kitchen.prices,
     )
     warnings = [*_warnings(loads), *_of_the_fire(problem, solution), *day_lists.cautions]
     return Plan(

@@ -242,6 +242,7 @@ def _inches(inches: float) -> str:
 
 def _lists(plan: Plan) -> Iterator[tuple[str, list[str]]]:
     lists = plan.lists
+    yield "Make first", [made.short for made in lists.first]
     yield "Buy", [entry.text for entry in lists.buy]
     yield "From the shelf", [entry.text for entry in lists.from_shelf]
     yield "Prepare", [entry.text for entry in lists.prep]
