@@ -12,9 +12,9 @@ import vl_convert
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stillroom.paper.charts import FOLDER
 from stillroom.paper.jar_figure import described, jar_figure
 from stillroom.paper.jar_patterns import pattern_names
+from stillroom.paper.typeset import FOLDER
 from stillroom.physics.jar import NECK
 from stillroom.recipes.build import Build, build, reordered
 from stillroom.recipes.model import Recipe

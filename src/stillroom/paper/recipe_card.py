@@ -1,13 +1,11 @@
 """The printed recipe card: the published process for one kitchen's elevation, and how to fill."""
 
-import json
-from datetime import UTC, datetime
 from fractions import Fraction
-from pathlib import Path
 
 from stillroom.day.steps import CAUTIONS
 from stillroom.paper.jar_figure import jar_figure
 from stillroom.paper.letters import printable
+from stillroom.paper.typeset import typeset
 from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer, Process
 from stillroom.recipes.build import ESTIMATED, Build
@@ -17,10 +15,6 @@ from stillroom.recipes.model import Recipe
 from stillroom.units.jars import quarts
 from stillroom.units.rulers import inches
 
-FOLDER = Path(__file__).parent
-
-# A PDF carries the time it was made. The same card must give the same bytes, so it is fixed.
-_MADE = datetime(2000, 1, 1, tzinfo=UTC)
 _METHODS = {
     "boiling-water": "boiling water",
     "dial-gauge": "dial gauge",
@@ -53,19 +47,8 @@ def recipe_card(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -
     Minutes, pounds, headspace and acid: the printed rows of ``processes.lookup``. Amounts: the
     recipe. Liquid and shares: the estimate of ``recipes.build``.
     """
-    # 33 MB, loaded only when a card is printed.
-    import typst
-
     told = card_data(recipe, made, count=count, elevation_ft=elevation_ft)
-    card = typst.compile(
-        FOLDER / "recipe_card.typ",
-        format="pdf",
-        font_paths=[FOLDER / "fonts"],
-        ignore_system_fonts=True,
-        sys_inputs={"card": json.dumps(told, ensure_ascii=False)},
-        timestamp=_MADE,
-    )
-    return bytes(card)
+    return typeset("recipe_card.typ", "card", told)
 
 
 def card_data(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -> dict[str, object]:
