@@ -20,6 +20,11 @@ BURNER_KINDS = ("gas", "coil", "smooth-top", "induction")
 WALLS = ("thin", "heavy")
 PACKS = ("hot", "raw")
 LEAVES = ("lifting", "pressure canner")
+# Kinds of preparing; recipes/data/rates.csv has their usual minutes a pound.
+WORK = (
+    "wash", "trim", "peel", "core", "pit", "stem", "shell", "husk", "bone", "halve", "quarter",
+    "slice", "cut", "cube", "chop", "grate", "crush",
+)  # fmt: skip
 # No phase of a run takes longer; a larger number is a slip.
 LONGEST_TIMED = 240
 # U.S. quarts. Three inches in a pressure canner 15 in. wide are 9 quarts; more is a slip.
@@ -97,7 +102,9 @@ class Kitchen:
     """What a household owns and where it stands.
 
     ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``prices``
-    are what the household wrote of its shop, by food; none is guessed.
+    are what the household wrote of its shop, by food; none is guessed. ``rates`` are the
+    household's own minutes of preparing a pound, by kind of work; ``counters`` places to prepare
+    food at, ``None`` where there are enough.
     """
 
     name: str
@@ -111,6 +118,8 @@ class Kitchen:
     bands: int
     pantry: Mapping[str, Amount]
     prices: Mapping[str, Price] = field(default_factory=dict)
+    rates: Mapping[str, float] = field(default_factory=dict)
+    counters: int | None = None
 
 
 def read_kitchen(path: Path) -> Kitchen:
@@ -143,6 +152,8 @@ def read_kitchen(path: Path) -> Kitchen:
         bands=top.whole("bands", 0, least=0, most=100_000),
         pantry=_pantry(top.table("pantry")),
         prices=read_prices(top.table("prices")),
+        rates=_rates(top.table("rates")),
+        counters=top.whole("counters", least=1, most=40) if top.has("counters") else None,
     )
     top.no_more()
     if not kitchen.canners:
@@ -320,6 +331,19 @@ def _jar_counts(table: Table, *, least: int = 0, most: int = 100_000) -> dict[st
         _not_twice(table, said, size, counts)
         counts[size] = table.whole(said, least=least, most=most)
     return counts
+
+
+def _rates(table: Table) -> dict[str, float]:
+    """Own minutes of work a pound, by kind of work."""
+    made: dict[str, float] = {}
+    for said in table.names():
+        if said not in WORK:
+            raise InputError(
+                f'{table.where(said)}: "{said}" is no kind of work.{did_you_mean(said, WORK)} '
+                f"Work: {', '.join(WORK)}."
+            )
+        made[said] = table.number(said, least=0, most=60)
+    return made
 
 
 def _pantry(table: Table) -> dict[str, Amount]:

@@ -336,6 +336,7 @@ def days(draw: st.DrawFn) -> tuple[str, str]:
         f'elevation = "{draw(st.sampled_from([0, 1001, 3000, 5430, 7900]))} ft"',
         f"burners = {burners}",
         f"burners_for_canners = {draw(st.integers(1, burners))}",
+        f"counters = {draw(st.integers(1, 3))}",
     ]
     methods = ["dial-gauge", "weighted-gauge", "boiling-water"]
     # One of each kind, so that every starter has a process, and perhaps one more.
@@ -356,6 +357,7 @@ def days(draw: st.DrawFn) -> tuple[str, str]:
         f"most_extra_minutes = {draw(st.sampled_from([0, 20, 120]))}",
     ]
     day += ['heat_off_by = "17:00"'] * draw(st.booleans())
+    day += ["jars_wait_minutes = 25"] * draw(st.booleans())
     recipes = draw(st.lists(st.sampled_from(sorted(JARS_OF)), min_size=1, max_size=4))
     for recipe in recipes:
         jar = draw(st.sampled_from(JARS_OF[recipe]))

@@ -101,6 +101,8 @@ def _pins(problem: Problem, load: SolvedLoad, label: str) -> list[str]:
             told.append(f"{label}: {job.name} before its hour")
         if job.done_by is not None and load.unload.end > job.done_by:
             told.append(f"{label}: {job.name} after its hour")
+    if problem.jars_wait is not None and load.lid_on - load.fill.start > problem.jars_wait:
+        told.append(f"{label}: filled jars wait too long")
     if problem.heat_off_by is not None and load.heat_off > problem.heat_off_by:
         told.append(f"{label}: on heat after the day's hour")
     if any(load.fill.start < b and a < load.unload.end for a, b in oven.out):
@@ -139,6 +141,10 @@ def _at(problem: Problem, solution: Solution, minute: int) -> list[str]:
         return start <= minute < end
 
     canners, all_burners, watched = 0, 0, False
+    cutting = sum(sum(x.prep.hands) * on(x.prep.start, x.prep.end) for x in solution.loads)
+    cutting += sum(sum(b.prep.hands) * on(b.prep.start, b.prep.end) for b in solution.batches)
+    if problem.counters is not None and cutting > problem.counters:
+        told.append(f"minute {minute}: more hands at the counter than places")
     busy: list[int] = [0] * len(problem.ovens)
     at_work = [0] * len(problem.crews)
     for load in solution.loads:

@@ -125,6 +125,10 @@ def broken_promises(plan: Json, day_file: Path) -> list[str]:
     told += _burners(plan, kitchen)
     told += _pins(plan, day, midnight)
     told += _leaves(plan, day, kitchen)
+    cuts = [(_span(t), len(t["who"])) for t in plan["tasks"] if t["name"] == "Prepare"]
+    for (at, _), _ in cuts:
+        if sum(n for (a, b), n in cuts if a <= at < b) > kitchen.get("counters", 99):
+            told.append(f"more hands at the counter than places at {at % 1440}")
     finish = _minute(plan["finish"])
     if finish != max(_minute(load["phases"][-1]["end"]) for load in plan["loads"]):
         told.append("finish is not the last unloading")
@@ -237,6 +241,9 @@ def _pins(plan: Json, day: Json, midnight: int) -> list[str]:
         name = f"load {load['number']}"
         spans = {p["name"]: _span(p) for p in load["phases"]}
         inside = {(j["recipe"], j["jar"]) for j in load["jars"]}
+        begun = min(_minute(t["start"]) for t in work[load["number"]] if t["name"][:4] == "Fill")
+        if spans["load"][1] - begun > day.get("jars_wait_minutes", 24 * 60):
+            told.append(f"{name}: filled jars wait too long")
         if spans["process"][1] > off:
             told.append(f"{name}: on heat after heat_off_by")
         for order in day["order"]:

@@ -110,3 +110,39 @@ def test_no_plan_that_keeps_the_pins_beats_the_solver(problem: Problem) -> None:
     assert solution.optimal
     assert complaints(problem, solution) == []
     assert solution.finish == earliest
+
+
+def _with_more(problem: Problem, what: str) -> Problem:
+    """The same day with a person, a burner, an hour or a canner like the first more."""
+    if what == "person":
+        (crew,) = problem.crews
+        return replace(problem, crews=(replace(crew, names=(*crew.names, "one more")),))
+    if what == "burner":
+        burners = problem.burners + 1
+        return replace(problem, burners=burners, canner_burners=problem.canner_burners + 1)
+    another = len(problem.ovens)
+    jobs = tuple(
+        replace(
+            job,
+            ways=(*job.ways, *(replace(w, canner=another) for w in job.ways if w.canner == 0)),
+        )
+        for job in problem.jobs
+    )
+    ovens = (*problem.ovens, replace(problem.ovens[0], name="one more"))
+    return replace(problem, jobs=jobs, ovens=ovens)
+
+
+@given(st.one_of(small_days(), pinned_days()), st.sampled_from(["person", "burner", "canner"]))
+@settings(
+    max_examples=60,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+def test_more_of_anything_never_ends_the_day_later(problem: Problem, what: str) -> None:
+    before = solve(replace(problem, aims=("finish",)), 30.0)
+    after = solve(replace(_with_more(problem, what), aims=("finish",)), 30.0)
+
+    if before is not None:
+        assert after is not None
+        assert before.optimal
+        assert after.optimal
+        assert after.finish <= before.finish

@@ -1,12 +1,14 @@
 """The first plan, by a person's rule, keeps every rule, and the solver never ends later."""
 
+from dataclasses import replace
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stillroom.day.problem import Problem
 from stillroom.day.solver import solve
+from stillroom.day.solver.bench import FirstPlan
 from stillroom.day.solver.first import first_plan
-from stillroom.day.solver.placing import FirstPlan
 from stillroom.day.solver.solution import Solution, from_first
 from tests.day.checker import complaints
 from tests.day.small import day, job, oven, row, way
@@ -45,7 +47,7 @@ def days(draw: st.DrawFn) -> Problem:
             )
         )
     away = draw(st.sampled_from([(), ((300, 360),)]))
-    return day(
+    made = day(
         *jobs,
         ovens=ovens,
         people=draw(st.integers(1, 3)),
@@ -53,6 +55,7 @@ def days(draw: st.DrawFn) -> Problem:
         horizon=1440,
         away=away,
     )
+    return replace(made, counters=draw(st.sampled_from([None, 1, 2])))
 
 
 @given(days())

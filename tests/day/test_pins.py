@@ -252,3 +252,22 @@ def test_aims_that_are_not_named_follow_in_their_usual_order(tmp_path: Path) -> 
     problem = make_problem(read)
     assert isinstance(problem, Problem)
     assert problem.aims == expected
+
+
+def test_filled_jars_wait_no_longer_than_the_person_allows() -> None:
+    """Seven jars at 5 min are filled in 35, and lowered in 5: the first one waits for 40.
+
+    With 30 allowed, five jars (25 + 5) and two (10 + 5) go in two loads: 30 + 40 + 15 + 40.
+    """
+    order = job("a", 7, way(0, 7, row(20), 0), fill=5)
+
+    assert best(day(order)).finish == 80
+    assert best(replace(day(order), jars_wait=30)).finish == 125
+
+
+def test_everybody_who_cuts_needs_a_place_at_the_counter() -> None:
+    """40 min of cutting: two people share it in 20, at one place one of them does it in 40."""
+    order = job("a", 4, way(0, 7, row(20), 0), prep=10)
+
+    assert best(day(order, people=2)).finish == 65
+    assert best(replace(day(order, people=2), counters=1)).finish == 85

@@ -15,6 +15,7 @@ from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day, plan_from
 from stillroom.day.read import read_day
 from stillroom.day.replan.read import read_status
+from stillroom.day.why import why
 from stillroom.errors import InputError
 from stillroom.units.clock import clock
 from tests.day.plan_checker import complaints
@@ -154,6 +155,31 @@ def test_a_late_load_holds_up_what_waits_for_its_canner(begun: Path) -> None:
     assert rest["finish"] >= plan["finish"]
 
 
+def test_a_load_has_not_begun_while_a_late_one_is_still_in_its_canner(begun: Path) -> None:
+    """By the clock the next load of the canner runs; but the one before it is 60 min behind."""
+    plan = saved(begun)
+    day = read_day(begun / "day.toml")
+    first = plan["loads"][0]
+    then = next(
+        x
+        for x in plan["loads"]
+        if x["canner"] == first["canner"] and x["number"] != first["number"]
+    )
+    text = f'now = "{middle(plan, then["number"])}"\nplan = "plan.json"\n'
+    text += f"[[load]]\nnumber = {first['number']}\nlate = 100\n"
+
+    rest = again(begun, text)
+
+    assert first["number"] in {load["number"] for load in rest["loads"]}
+    assert then["number"] not in {load["number"] for load in rest["loads"]}
+    assert [x for x in complaints(rest, HOLDS) if "canner" in x] == []
+    (begun / "both.toml").write_text(
+        text + f'[[load]]\nnumber = {then["number"]}\nstate = "running"', "utf-8"
+    )
+    with pytest.raises(InputError, match="cannot run while load"):
+        plan_from(day, read_status(begun / "both.toml", day), time_limit=5)
+
+
 def test_a_canner_that_drops_out_takes_no_more_loads(begun: Path) -> None:
     plan = saved(begun)
     now = middle(plan, 1)
@@ -205,6 +231,18 @@ def test_a_plan_of_a_rest_is_planned_from_again(begun: Path, tmp_path: Path) -> 
     assert second["finish"] == plan["finish"]
     assert jars(second) == ORDERED
     assert all(load["number"] >= last or load in first["loads"] for load in second["loads"])
+
+
+def test_why_tells_what_holds_the_rest_of_the_day(begun: Path) -> None:
+    day = read_day(begun / "day.toml")
+    (begun / "why.toml").write_text(f'now = "{middle(saved(begun), 2)}"\nplan = "plan.json"')
+    plan = plan_from(day, read_status(begun / "why.toml", day), time_limit=10)
+    assert isinstance(plan, Plan)
+
+    answer = why(plan)
+
+    assert answer.links[-1].end == plan.finish
+    assert (answer.trades, answer.more) == ((), ())
 
 
 def test_a_status_in_json_says_the_same(begun: Path) -> None:

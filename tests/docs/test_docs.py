@@ -19,7 +19,7 @@ NOT_RUN = {
     "python docs/make_pictures.py": "writes into the repository; its parts are tested below",
     "python -m benchmarks.check": "no timing in the tests",
     "python -m benchmarks.heat": "no timing in the tests",
-    "python -m benchmarks.plan": "no timing in the tests",
+    "python -m benchmarks.days": "no timing in the tests",
     "python -m benchmarks.start_up": "no timing in the tests",
     "uv pip compile pyproject.toml --group dev --universal --python-version 3.11 "
     "--generate-hashes --no-header --no-annotate -o requirements/dev.txt": "asks the network",

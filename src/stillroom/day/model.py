@@ -58,7 +58,8 @@ class Day:
 
     ``most_extra`` is how many minutes longer than its own published time a food may be processed
     in a shared load: a matter of taste, for the person to set. After ``heat_off_by`` nothing is
-    on heat. ``aims`` are what a good day is, in order.
+    on heat. ``aims`` are what a good day is, in order. No filled jar waits longer than
+    ``jars_wait`` minutes for its canner to be closed.
     """
 
     date: date
@@ -72,6 +73,7 @@ class Day:
     aims: tuple[str, ...] = AIMS
     breaks: tuple[Break, ...] = ()
     keeps: tuple[Keep, ...] = ()
+    jars_wait: int | None = None
 
     @property
     def people(self) -> tuple[Person, ...]:

@@ -13,6 +13,7 @@ from stillroom.heat.load import HeatedLoad
 from stillroom.kitchen import Canner, Kitchen
 from stillroom.processes import Answer, lookup
 from stillroom.processes.model import METHODS, Process
+from stillroom.recipes.prep import minutes_per_quart
 from stillroom.units.jars import quarts
 
 
@@ -52,6 +53,8 @@ def make_problem(day: Day) -> Problem | Unplannable:
         unload=minutes("unload", "any"),
         most_extra=day.most_extra,
         aims=day.aims,
+        jars_wait=day.jars_wait,
+        counters=kitchen.counters,
         heat_off_by=None if day.heat_off_by is None else max(0, day.heat_off_by - day.start),
     )
 
@@ -134,7 +137,7 @@ def _ask(day: Day, order: Order, method: str) -> Answer:
 
 
 def _job(day: Day, order: Order, ways: tuple[Way, ...]) -> Job:
-    work = order.recipe.work
+    work, rates = order.recipe.work, day.kitchen.rates
     not_before, done_by = order.not_before, order.done_by
     return Job(
         name=order.recipe.name,
@@ -143,7 +146,7 @@ def _job(day: Day, order: Order, ways: tuple[Way, ...]) -> Job:
         count=order.count,
         hot=order.recipe.pack == "hot",
         perishable=order.recipe.perishable,
-        prep_tenths=round(10 * work.prep_per_quart * quarts(order.jar)),
+        prep_tenths=round(10 * minutes_per_quart(order.recipe, rates) * quarts(order.jar)),
         fill_tenths=round(10 * work.fill_per_jar),
         # A pot made once is brought to the boil again where it stands.
         heat=0 if work.make else round(work.heat),

@@ -161,6 +161,8 @@ class Running:
 class Problem:
     """Everything a plan must obey. Times are whole minutes from the day's earliest start.
 
+    ``counters`` are places to cut at, one for each pair of hands, ``None`` where they are plenty.
+
     Of a day under way: nothing new begins before ``now``, ``running`` loads stay as they are, and
     new loads are numbered from ``last_number`` on. ``most_loads`` are loads of each canner at
     most, where only part of a day is asked for.
@@ -179,7 +181,10 @@ class Problem:
     most_hands: int = 2
     aims: tuple[str, ...] = AIMS
     heat_off_by: int | None = None
+    jars_wait: int | None = None
     taken_burners: tuple[tuple[int, int, bool], ...] = ()
+    counters: int | None = None
+    taken_counters: tuple[tuple[int, int, int], ...] = ()
     now: int = 0
     running: tuple[Running, ...] = ()
     last_number: int = 0
@@ -216,13 +221,17 @@ class Problem:
         """Jars of one order that one load can take (a problem in steps).
 
         Raw perishable food is limited to what one person can cut, and fill if packed raw, before
-        it has stood out too long.
+        it has stood out too long. Where filled jars may wait only so long, no more than are filled
+        by then.
         """
+        most = way.capacity
+        if self.jars_wait is not None and job.fill_tenths:
+            most = min(most, max(1, 10 * STEP * (self.jars_wait - self.load) // job.fill_tenths))
         by_hand = job.prep_tenths + (0 if job.hot else job.fill_tenths)
         if not job.perishable or job.make or not by_hand:
-            return way.capacity
+            return most
         time = self.room_temperature_limit - (0 if job.hot else self.load)
-        return min(way.capacity, max(1, 10 * STEP * time // by_hand))
+        return min(most, max(1, 10 * STEP * time // by_hand))
 
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:
@@ -280,6 +289,8 @@ class Problem:
                 for c in self.crews
             ),
             heat_off_by=_floor(self.heat_off_by),
+            jars_wait=_floor(self.jars_wait),
+            taken_counters=tuple((a // STEP, steps(b), n) for a, b, n in self.taken_counters),
             taken_burners=tuple((a // STEP, steps(b), c) for a, b, c in self.taken_burners),
             now=steps(self.now),
             running=tuple(replace(r, open=steps(r.open)) for r in self.running),

@@ -48,23 +48,27 @@ def read_day(path: Path) -> Day:
     orders = tuple(_order(t, path.parent, kitchen) for t in top.tables("order"))
     heat_off_by = _hour(top.text("heat_off_by", "", such_as="17:00"), top.where("heat_off_by"))
     aims = _aims(top)
+    jars_wait = (
+        top.whole("jars_wait_minutes", least=10, most=120) if top.has("jars_wait_minutes") else None
+    )
     breaks = tuple(_break(t, (*kitchen.people, *helpers)) for t in top.tables("break"))
     keeps = tuple(_keep(t, kitchen, orders) for t in top.tables("keep"))
     top.no_more()
     if not orders:
         raise InputError(f"{top.where('order')}: missing. Head each order [[order]].")
     day = Day(
-        when,
-        start,
-        finish_by,
-        kitchen,
-        helpers,
-        orders,
-        most_extra,
-        heat_off_by,
-        aims,
-        breaks,
-        keeps,
+        date=when,
+        start=start,
+        finish_by=finish_by,
+        kitchen=kitchen,
+        helpers=helpers,
+        orders=orders,
+        most_extra=most_extra,
+        heat_off_by=heat_off_by,
+        aims=aims,
+        breaks=breaks,
+        keeps=keeps,
+        jars_wait=jars_wait,
     )
     names = [person.name for person in day.people]
     if not names:

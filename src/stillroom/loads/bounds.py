@@ -6,9 +6,9 @@ on the canners, the makespan. The idea of counting loads by room from the longes
 in Lackner, Da Ros, Musliu, "Theoretical Lower Bounds for the Oven Scheduling Problem" (2024).
 """
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable
-from itertools import pairwise
 
 from stillroom.loads.problem import Canner, Job, Problem
 from stillroom.loads.timing import earliest_start
@@ -94,28 +94,51 @@ def least_makespan(problem: Problem) -> int:
 
 
 def _fill(problem: Problem, group: frozenset[int]) -> int:
+    """When these canners can be through with the jars that only they may take, at the earliest."""
     jobs = [job for job in problem.jobs if group.issuperset(job.canners)]
     lengths = least_lengths(problem, jobs)
-    canners = [problem.canners[k] for k in sorted(group)]
-    setups = {family: min(problem.least_setup[k][family] for k in group) for family in lengths}
-    busy = sorted(n + setups[family] for family, of_family in lengths.items() for n in of_family)
-    if not busy:
+    if not lengths:
         return 0
-    time = _until(canners, sum(busy))
+    canners = [problem.canners[k] for k in sorted(group)]
+    # Between two loads there is at least this setup; a canner's first load may have less.
+    between = {
+        f: min(problem.setup(before, f) for before in range(problem.families)) for f in lengths
+    }
+    saved = [max(0, *(between[f] - problem.setup(c.state, f) for f in lengths)) for c in canners]
+    busy = sorted(n + between[f] for f, of_family in lengths.items() for n in of_family)
     # Of so many loads on so few canners one canner runs at least this many, short as they are.
     most = -(-len(busy) // len(canners))
-    one = min(_until([canner], sum(busy[:most])) for canner in canners)
-    return max(time, one)
+    one = min(
+        _until([canner], [1], [less], sum(busy[:most]))
+        for canner, less in zip(canners, saved, strict=True)
+    )
+    count = _until(canners, [1] * len(canners), saved, sum(busy))
+    # A load holds its room times its time at most: jars' sizes times what they need, added up.
+    rooms = [_full(canner, {job.size for job in jobs}) for canner in canners]
+    work = sum(job.size * job.count * (job.least + between[job.family]) for job in jobs)
+    return max(one, count, _until(canners, rooms, saved, work))
 
 
-def _until(canners: Iterable[Canner], busy: int) -> int:
-    """The earliest time by which these canners together had so much time in their windows."""
-    windows = sorted(window for canner in canners for window in canner.windows)
-    edges = sorted({edge for window in windows for edge in window})
-    had = 0
-    for a, b in pairwise(edges):
-        there = sum(1 for begin, end in windows if begin <= a and b <= end)
-        if there and had + there * (b - a) >= busy:
-            return a + -(-(busy - had) // there)
-        had += there * (b - a)
-    return edges[-1] if edges else 0
+def _full(canner: Canner, sizes: set[int]) -> int:
+    """The most room that jars of these sizes can fill."""
+    reached = {0}
+    for room in range(1, canner.room + 1):
+        if any(room - size in reached for size in sizes):
+            reached.add(room)
+    return max(reached)
+
+
+def _until(canners: list[Canner], rates: list[int], saved: list[int], work: int) -> int:
+    """The earliest time by which the canners' open time so far, each at its rate, does this work.
+
+    Each canner has the time it saves at its first load as a present.
+    """
+
+    def done(time: int) -> int:
+        return sum(
+            rate * (less + sum(max(0, min(b, time) - a) for a, b in canner.windows))
+            for canner, rate, less in zip(canners, rates, saved, strict=True)
+        )
+
+    last = max((b for canner in canners for _, b in canner.windows), default=0)
+    return bisect_left(range(last), work, key=done)

@@ -3,19 +3,35 @@
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 
+from ortools.sat.python import cp_model
+
 from stillroom.loads.problem import Problem
 from stillroom.loads.result import Load
 from stillroom.loads.timing import family_of
 from stillroom.loads.variables import Slot, Variables
 
 
+class _Hints:
+    """Hints given so far, by the variable's number."""
+
+    def __init__(self, model: cp_model.CpModel) -> None:
+        self._model = model
+        self.value: dict[int, int] = {}
+
+    def add(self, variable: cp_model.IntVar, value: int) -> None:
+        if variable.index not in self.value:
+            self.value[variable.index] = int(value)
+            self._model.add_hint(variable, int(value))
+
+
 def hint(problem: Problem, v: Variables, loads: Sequence[Load]) -> None:
-    """Hint every decision of a plan."""
+    """Hint every unknown of a plan, so that the solver starts from it without a search."""
+    hints = _Hints(v.model)
     taken = _slots_of(problem, v, loads)
     for slot in v.slots:
         load = taken.get(id(slot))
         if slot.fixed is None:
-            v.model.add_hint(slot.present, load is not None)
+            hints.add(slot.present, load is not None)
     for k in range(len(problem.canners)):
         chain = [
             (load, slot) for slot in v.of_canner[k] if (load := taken.get(id(slot))) is not None
@@ -23,13 +39,17 @@ def hint(problem: Problem, v: Variables, loads: Sequence[Load]) -> None:
         chain.sort(key=lambda pair: pair[0].start)
         timed = _timed(problem, v, chain)
         for slot in v.of_canner[k]:
-            _hint_jars(problem, v, slot, taken.get(id(slot)), id(slot) in timed)
-        _hint_chain(problem, v, k, chain, timed)
+            _hint_jars(problem, hints, slot, taken.get(id(slot)), id(slot) in timed)
+        _hint_chain(problem, v, hints, k, chain, timed)
     for j, late in v.late.items():
         jars = sum(dict(load.jars).get(j, 0) for load in loads if not in_time(problem, load, j))
-        v.model.add_hint(late, jars)
+        hints.add(late, jars)
+    for joined, total, had in v.joined:
+        hints.add(joined, hints.value.get(total.index, had) - had)
+    for some, amount in v.some:
+        hints.add(some, hints.value.get(amount.index, 0) >= 1)
     if v.makespan is not None:
-        v.model.add_hint(v.makespan, max(load.end for load in loads))
+        hints.add(v.makespan, max(load.end for load in loads))
 
 
 def _slots_of(problem: Problem, v: Variables, loads: Sequence[Load]) -> dict[int, Load]:
@@ -68,26 +88,31 @@ def _timed(problem: Problem, v: Variables, chain: Sequence[tuple[Load, Slot]]) -
     return timed
 
 
-def _hint_jars(problem: Problem, v: Variables, slot: Slot, load: Load | None, timed: bool) -> None:
+def _hint_jars(problem: Problem, hints: _Hints, slot: Slot, load: Load | None, timed: bool) -> None:
     jars = dict(load.jars) if load else {}
     for j, amount in slot.jars.items():
         if not isinstance(amount, int) and amount is not slot.present:
-            v.model.add_hint(amount, jars.get(j, 0))
+            hints.add(amount, jars.get(j, 0))
     for j, on_time in slot.on_time.items():
         counts = timed and load is not None and in_time(problem, load, j)
-        v.model.add_hint(on_time, jars.get(j, 0) if counts else 0)
+        hints.add(on_time, jars.get(j, 0) if counts else 0)
     if slot.timed is not None and slot.timed is not slot.present:
-        v.model.add_hint(slot.timed, timed)
+        hints.add(slot.timed, timed)
     for due, ended in slot.ended.items():
         if ended is not slot.timed:
-            v.model.add_hint(ended, timed and load is not None and load.end <= due)
+            hints.add(ended, timed and load is not None and load.end <= due)
     if slot.start is not None:
         at = load.start if timed and load is not None else slot.start.domain.min()
-        v.model.add_hint(slot.start, at)
+        hints.add(slot.start, at)
 
 
 def _hint_chain(
-    problem: Problem, v: Variables, k: int, chain: Sequence[tuple[Load, Slot]], timed: set[int]
+    problem: Problem,
+    v: Variables,
+    hints: _Hints,
+    k: int,
+    chain: Sequence[tuple[Load, Slot]],
+    timed: set[int],
 ) -> None:
     """Who follows whom on one canner."""
     node = {
@@ -109,11 +134,20 @@ def _hint_chain(
     arcs.add((k, before, 0))
     for key, literal in v.next.items():
         if key[0] == k:
-            v.model.add_hint(literal, key in arcs)
+            hints.add(literal, key in arcs)
     for (canner, g, f), amount in v.step.items():
         if canner == k:
-            v.model.add_hint(amount, steps[g, f])
-    for (canner, f), opens in v.first.items():
-        if canner == k:
-            first = bool(chain) and family_of(problem, chain[0][0].jars) == f
-            v.model.add_hint(opens, first)
+            hints.add(amount, steps[g, f])
+    order = [slot.family for _, slot in chain]
+    behind = {slot.family for _, slot in chain if id(slot) not in timed}
+    if k in v.used:
+        hints.add(v.used[k], bool(chain))
+    if k in v.idle:
+        hints.add(v.idle[k], not timed)
+    for f in range(problem.families):
+        if (k, f) in v.first:
+            hints.add(v.first[k, f], order[:1] == [f])
+            hints.add(v.last[k, f], order[-1:] == [f])
+            hints.add(v.there[k, f], f in order)
+        if (k, f) in v.behind:
+            hints.add(v.behind[k, f], f in behind)

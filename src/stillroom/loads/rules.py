@@ -85,6 +85,7 @@ def holds(v: Variables, amount: cp_model.IntVar) -> cp_model.IntVar:
     if amount.domain.max() == 1:
         return amount
     some = v.model.new_bool_var("")
+    v.some.append((some, amount))
     v.model.add(amount >= 1).only_enforce_if(some)
     v.model.add(amount == 0).only_enforce_if(~some)
     return some
@@ -187,6 +188,7 @@ def loads_follow_one_another(problem: Problem, v: Variables, k: int) -> None:
     state = problem.canners[k].state
     model = v.model
     none = model.new_bool_var("")
+    v.idle[k] = none
     arcs: list[cp_model.ArcT] = [(0, 0, none)]
     for i, slot in enumerate(slots):
         assert slot.timed is not None
@@ -251,6 +253,7 @@ def setups_are_counted(problem: Problem, v: Variables, k: int) -> None:
     if not families:
         return
     used = model.new_bool_var("")
+    v.used[k] = used
     for slot in slots:
         model.add_implication(slot.present, used)
     timed = [slot for slot in slots if slot.start is not None]
@@ -259,9 +262,8 @@ def setups_are_counted(problem: Problem, v: Variables, k: int) -> None:
         if canner == k and i:
             before = timed[h - 1].family if h else -1
             direct.setdefault((before, timed[i - 1].family), []).append(literal)
-    last: dict[int, cp_model.IntVar] = {}
     for f in families:
-        v.first[k, f], last[f] = model.new_bool_var(""), model.new_bool_var("")
+        v.first[k, f], v.last[k, f] = model.new_bool_var(""), model.new_bool_var("")
         number = sum(slot.present for slot in slots if slot.family == f)
         v.number[k, f] = number
         most = sum(1 for slot in slots if slot.family == f)
@@ -281,9 +283,9 @@ def setups_are_counted(problem: Problem, v: Variables, k: int) -> None:
         v.cost.append(problem.setup_price(state, f) * v.first[k, f])
     for f in families:
         model.add(v.first[k, f] + sum(v.step[k, g, f] for g in families) == v.number[k, f])
-        model.add(last[f] + sum(v.step[k, f, g] for g in families) == v.number[k, f])
+        model.add(v.last[k, f] + sum(v.step[k, f, g] for g in families) == v.number[k, f])
     model.add(sum(v.first[k, f] for f in families) == used)
-    model.add(sum(last.values()) == used)
+    model.add(sum(v.last[k, f] for f in families) == used)
 
 
 def families_are_reached(problem: Problem, v: Variables, k: int) -> None:
@@ -294,7 +296,7 @@ def families_are_reached(problem: Problem, v: Variables, k: int) -> None:
     families = [f for f in range(problem.families) if (k, f) in v.first]
     there: dict[int, cp_model.IntVar] = {}
     for f in families:
-        there[f] = v.model.new_bool_var("")
+        there[f] = v.there[k, f] = v.model.new_bool_var("")
         for slot in v.of_canner[k]:
             if slot.family == f:
                 v.model.add_implication(slot.present, there[f])
@@ -314,7 +316,8 @@ def _untimed_are_reached(problem: Problem, v: Variables, k: int, families: list[
     arcs = [(h, i, literal) for (canner, h, i), literal in v.next.items() if canner == k]
     if not timed:
         return
-    there: dict[int, cp_model.IntVar] = {f: v.model.new_bool_var("") for f in families}
+    there = {f: v.model.new_bool_var("") for f in families}
+    v.behind.update({(k, f): literal for f, literal in there.items()})
     for slot in slots:
         if slot.timed is None:
             v.model.add_implication(slot.present, there[slot.family])

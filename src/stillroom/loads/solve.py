@@ -4,7 +4,7 @@
 2. A model in which late loads behind the last timely one have no times is solved; it is small,
    its bound holds for every plan, and its solutions are completed to whole plans.
 3. Large neighbourhoods of the best plan are solved anew.
-4. The model of step 2 again, from the better plan, to the end of the limit.
+4. Where the bound is near, the model of step 2 again, from the better plan.
 5. Where that model's optimum cannot be completed at its cost, the whole model decides.
 """
 
@@ -29,6 +29,7 @@ FEW_JARS = 60
 # A model with more pairs of loads that may follow one another is not built whole.
 MOST_PAIRS = 120_000
 ORDER_SECONDS = 5.0
+NEAR = 0.02
 
 
 def solve(
@@ -60,18 +61,19 @@ def solve(
         search.offer(loads, "rule")
         if search.seconds() > 0.1 * time_limit or search.stopped():
             break
-    few = sum(job.count for job in problem.jobs) <= FEW_JARS
-    shares = (0.6, 0.75, 1.0) if few else (0.2, 0.7, 1.0)
     if _pairs(problem) > MOST_PAIRS:
         improve(search, time_limit, workers, seed)
         return search.result()
-    for round_, until in enumerate(shares):
-        if search.stopped():
-            break
-        if round_ == 1:
-            improve(search, until * time_limit, workers, seed)
-        elif _prove(search, until * time_limit, workers, seed + round_) is Status.INFEASIBLE:
-            return search.result(infeasible=True)
+    few = sum(job.count for job in problem.jobs) <= FEW_JARS
+    first, second = (0.6, 0.75) if few else (0.2, 0.6)
+    if _prove(search, first * time_limit, workers, seed) is Status.INFEASIBLE:
+        return search.result(infeasible=True)
+    # A proof is tried again only where it is near, or where there is no plan to improve.
+    again = few or search.objective is None or search.result().gap < NEAR
+    if search.left():
+        improve(search, (second if again else 1.0) * time_limit, workers, seed)
+    if search.left() and _prove(search, time_limit, workers, seed + 1) is Status.INFEASIBLE:
+        return search.result(infeasible=True)
     return search.result()
 
 

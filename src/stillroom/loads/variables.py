@@ -62,7 +62,13 @@ class Slot:
 
 @dataclass(slots=True)
 class Variables:
-    """All unknowns of a model, and the model they belong to."""
+    """All unknowns of a model, and the model they belong to.
+
+    By canner and family: ``first`` and ``last`` load, ``there`` at all, ``behind`` the timed ones;
+    ``step`` counts loads of one family right after one of another; ``next`` are the arcs of the
+    timed chain, 0 its ends. By canner: ``used`` at all, ``idle`` without timed loads.
+    ``some`` pairs a literal with the count that it says is 1 or more.
+    """
 
     model: cp_model.CpModel
     slots: list[Slot]
@@ -77,6 +83,13 @@ class Variables:
     next: dict[tuple[int, int, int], cp_model.IntVar] = field(default_factory=dict)
     step: dict[tuple[int, int, int], cp_model.IntVar] = field(default_factory=dict)
     first: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
+    last: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
+    there: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
+    behind: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
+    used: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    idle: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    some: list[tuple[cp_model.IntVar, cp_model.IntVar]] = field(default_factory=list)
+    joined: list[tuple[cp_model.IntVar, cp_model.IntVar, int]] = field(default_factory=list)
     number: dict[tuple[int, int], cp_model.LinearExprT] = field(default_factory=dict)
 
 
@@ -215,6 +228,7 @@ def _sum(v: Variables, joined: cp_model.IntVar, had: Amount, most: int) -> cp_mo
     low = int(had) if isinstance(had, int) else 0
     total = v.model.new_int_var(low, low + most, "")
     v.model.add(total == joined + had)
+    v.joined.append((joined, total, low))
     return total
 
 

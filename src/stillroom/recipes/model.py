@@ -30,12 +30,13 @@ class Ingredient:
 class Work:
     """Minutes of work, all editable in the recipe file.
 
-    ``prep_per_quart`` is hands per quart of jars; ``heat`` a burner just before filling;
+    ``prep_per_quart`` is hands per quart of jars, ``None`` where it is worked out from the
+    ingredients (``prep.py``); ``heat`` a burner just before filling;
     ``fill_per_jar`` hands per jar; ``make`` one pot for the whole order on a burner before
     anything is filled, 0 where there is none.
     """
 
-    prep_per_quart: float
+    prep_per_quart: float | None
     heat: float
     fill_per_jar: float
     make: float

@@ -160,7 +160,11 @@ def _gives(table: Table) -> str:
 def _work(table: Table) -> Work:
     work = table.table("work")
     made = Work(
-        prep_per_quart=work.number("prep_per_quart", least=0, most=_LONGEST),
+        prep_per_quart=(
+            work.number("prep_per_quart", least=0, most=_LONGEST)
+            if work.has("prep_per_quart")
+            else None
+        ),
         heat=work.number("heat", least=0, most=_LONGEST),
         fill_per_jar=work.number("fill_per_jar", least=0, most=_LONGEST),
         make=work.number("make", 0.0, least=0, most=_LONGEST),

@@ -56,3 +56,15 @@ def spans_out(day: Day, outs: tuple[Out, ...], name: str) -> tuple[Span, ...]:
         for out in outs
         if out.name == name
     )
+
+
+def cutting_now(day: Day, loads: list[Stand], status: Status) -> Iterator[Span]:
+    """Each pair of hands that is at the counter now, in minutes from the day's start."""
+    for at in loads:
+        if at.state in ("running", "cut") and at.load.cut:
+            for _ in at.load.cut.who:
+                yield at.load.cut.start + at.late - day.start, at.load.cut.end + at.late - day.start
+    for pot in status.previous.pots:
+        if pot.cut and pot.cut.start <= status.now:
+            for _ in pot.cut.who:
+                yield pot.cut.start - day.start, pot.cut.end - day.start

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.problem import STEP, Done, Job, Problem, Running, steps
-from stillroom.day.replan.people import people_now, spans_out
+from stillroom.day.replan.people import cutting_now, people_now, spans_out
 from stillroom.day.replan.status import (
     PlannedJars,
     PlannedLoad,
@@ -51,7 +51,9 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
     if isinstance(problem, Unplannable):
         return problem
     told = {t.number: t for t in status.loads}
-    loads = [_stands(load, told.get(load.number), status) for load in status.previous.loads]
+    loads = _held_up(
+        [_stands(load, told.get(load.number), status) for load in status.previous.loads], told
+    )
     _nothing_in_a_dead_canner(loads, told, status)
     jobs = list(problem.jobs)
     for jars in status.previous.done:
@@ -85,6 +87,9 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
         ),
         crews=people_now(day, loads, status),
         taken_burners=_burners(running, now),
+        taken_counters=tuple(
+            (max(now, start), end, 1) for start, end in cutting_now(day, loads, status) if end > now
+        ),
         now=now,
         running=tuple(running),
         last_number=status.previous.last_number,
@@ -106,6 +111,38 @@ def _stands(load: PlannedLoad, told: ToldLoad | None, status: Status) -> Stand:
             f"{clock(begins)}. Say with late how many minutes it is behind, below 0 if it is ahead."
         )
     return Stand(load, state, late)
+
+
+def _held_up(loads: list[Stand], told: dict[int, ToldLoad]) -> list[Stand]:
+    """A load cannot have begun while one before it is still in its canner or on its burner."""
+    stands: list[Stand] = []
+    for at in sorted(loads, key=lambda stand: (stand.load.fill.start, stand.load.number)):
+        before = next((b for b in stands if at.state == "running" and _in_the_way(b, at)), None)
+        if before is None:
+            stands.append(at)
+            continue
+        said = told.get(at.load.number)
+        if said and said.state == "running":
+            until = clock(before.load.open + before.late)
+            raise InputError(
+                f"{said.where}: load {at.load.number} cannot run while load {before.load.number} "
+                f"is in its place, until {until} as told. Say how late each of them is."
+            )
+        stands.append(replace(at, state="cut" if at.load.cut else "waiting"))
+    return stands
+
+
+def _in_the_way(before: Stand, at: Stand) -> bool:
+    """Whether a running load keeps another from beginning when it is said to have begun."""
+    if before.state != "running":
+        return False
+    begun = at.load.fill.start + at.late
+    in_canner = before.load.canner == at.load.canner
+    emptied = before.load.unload.end + before.late
+    on_burner = before.load.burner == at.load.burner != 0
+    return (in_canner and emptied > begun) or (
+        on_burner and before.load.heat_off + before.late > begun
+    )
 
 
 def _nothing_in_a_dead_canner(

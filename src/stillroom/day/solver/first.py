@@ -9,7 +9,8 @@ import random
 from math import inf
 
 from stillroom.day.problem import Job, Problem, Way
-from stillroom.day.solver.placing import FirstPlan, Rule, place_all
+from stillroom.day.solver.bench import FirstPlan, Rule
+from stillroom.day.solver.placing import place_all
 
 # So many changes of mind for a big day: the largest take about a second.
 TRIES = 60

@@ -5,7 +5,7 @@ from collections import defaultdict
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import Problem
-from stillroom.day.solver.placing import FirstBatch, FirstHands, FirstLoad
+from stillroom.day.solver.bench import FirstBatch, FirstHands, FirstLoad
 from stillroom.day.solver.variables import Hands, Slot, Variables
 
 

@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 from ortools.sat.python import cp_model
 
 from stillroom.day.problem import Crew, Job, Oven, Problem
+from stillroom.day.solver.bench import FirstBatch, FirstHands, FirstLoad, FirstPlan
 from stillroom.day.solver.hint import hint_first_plan
-from stillroom.day.solver.placing import FirstBatch, FirstHands, FirstLoad, FirstPlan
 from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import Control, found, search
 from stillroom.day.solver.strength import add_strength
@@ -148,6 +148,7 @@ def _part(problem: Problem, plan: FirstPlan, chosen: list[int]) -> _Part:
         ovens=tuple(_oven(oven, c, kept) for c, oven in enumerate(problem.ovens)),
         crews=tuple(_crew(problem, plan, crew, c, kept) for c, crew in enumerate(problem.crews)),
         taken_burners=(*problem.taken_burners, *_burners(problem, plan, kept, count)),
+        taken_counters=(*problem.taken_counters, *_counters(problem, plan, kept)),
         most_loads=tuple(canners.get(c, 0) for c in range(len(problem.ovens))),
         horizon=plan.finish,
     )
@@ -194,6 +195,14 @@ def _burners(
         if not count[b.job]
     ]
     return taken
+
+
+def _counters(
+    problem: Problem, plan: FirstPlan, kept: list[FirstLoad]
+) -> list[tuple[int, int, int]]:
+    cuts = [k.prep for k in kept]
+    cuts += [batch.prep for batch in plan.batches if problem.jobs[batch.job].ready is None]
+    return [(start, end, sum(hands)) for hands, start, end in cuts if end > start]
 
 
 def _emptied(problem: Problem, batch: FirstBatch, loads: list[FirstLoad]) -> FirstBatch:

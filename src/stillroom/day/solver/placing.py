@@ -3,83 +3,21 @@
 All times are five-minute steps.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
-
-from stillroom.day.problem import STEP, Job, Oven, Problem, Running, Way, steps
-from stillroom.processes.model import PRESSURE
-
-FirstHands = tuple[tuple[int, ...], int, int]  # hands of each crew, start, end
-
-
-@dataclass(slots=True)
-class FirstLoad:
-    """A load placed by the rule."""
-
-    canner: int
-    jars: tuple[tuple[int, int, int], ...]
-    prep: FirstHands
-    heat_start: int
-    fill: FirstHands
-    heat_off: int
-    open: int
-    unload: FirstHands
-
-
-@dataclass(slots=True)
-class FirstBatch:
-    """A pot made once, placed by the rule."""
-
-    job: int
-    prep: FirstHands
-    ready: int
-    empty: int
-
-
-@dataclass(frozen=True, slots=True)
-class FirstPlan:
-    """A plan by the rule. ``unloads`` are of the loads that were under way before."""
-
-    loads: list[FirstLoad]
-    batches: list[FirstBatch]
-    unloads: list[FirstHands]
-    finish: int
-
-    @property
-    def parts(self) -> tuple[list[FirstLoad], list[FirstBatch], list[FirstHands]]:
-        """Loads, pots and unloads."""
-        return self.loads, self.batches, self.unloads
-
-
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """How a cook goes about it.
-
-    ``order`` ranks what to place next, least first, from the order's place in the day, the order, a
-    way for it and when that way's canner is empty; ``cutters`` cut for a load together; ``part`` of
-    a canner is filled.
-    """
-
-    order: Callable[[int, Job, Way, int], tuple[float, ...]]
-    cutters: int = 1
-    part: float = 1.0
-
-
-@dataclass(slots=True)
-class _Bench:
-    """What is taken so far, step by step."""
-
-    problem: Problem
-    rule: Rule
-    hands: list[list[int]]
-    burners: list[int]
-    canner_burners: list[int]
-    there: list[bool]
-    there_for_pressure: list[bool]
-    emptied: list[int]
-    loads: list[FirstLoad] = field(default_factory=list)
-    batches: dict[int, FirstBatch] = field(default_factory=dict)
-    unloads: list[FirstHands] = field(default_factory=list)
+from stillroom.day.problem import STEP, Problem, Running, steps
+from stillroom.day.solver.bench import (
+    Bench,
+    FirstBatch,
+    FirstHands,
+    FirstLoad,
+    FirstPlan,
+    Rule,
+    burners_free,
+    empty_bench,
+    free_hands,
+    take,
+    take_burners,
+    take_counter,
+)
 
 
 def place_all(problem: Problem, rule: Rule) -> FirstPlan | None:
@@ -89,7 +27,7 @@ def place_all(problem: Problem, rule: Rule) -> FirstPlan | None:
     ----------
     problem : a day in steps
     """
-    bench = _empty_bench(problem, rule)
+    bench = empty_bench(problem, rule)
     left = [job.count for job in problem.jobs]
     for running in problem.to_unload:
         if not _place_unload(bench, running):
@@ -106,58 +44,22 @@ def place_all(problem: Problem, rule: Rule) -> FirstPlan | None:
     return FirstPlan(bench.loads, list(bench.batches.values()), bench.unloads, max(ends, default=0))
 
 
-def _place_unload(bench: _Bench, running: Running) -> bool:
+def _place_unload(bench: Bench, running: Running) -> bool:
     """The load is emptied as soon as somebody can."""
     problem = bench.problem
     oven = problem.ovens[running.canner]
     for start in range(running.open, problem.horizon - problem.unload + 1):
-        crew = _free_hands(bench, start, start + problem.unload, oven)
+        crew = free_hands(bench, start, start + problem.unload, oven)
         if crew is not None:
             hands = (crew, start, start + problem.unload)
-            _take(bench, hands)
+            take(bench, hands)
             bench.unloads.append(hands)
             bench.emptied[running.canner] = start + problem.unload
             return True
     return False
 
 
-def _empty_bench(problem: Problem, rule: Rule) -> _Bench:
-    """Every hand and burner that is not taken already."""
-    end = problem.horizon
-    hands = []
-    for crew in problem.crews:
-        free = [len(crew.names)] * end
-        for a, b in crew.away:
-            free[a:b] = [0] * len(free[a:b])
-        for a, b, n in crew.taken:
-            for t in range(a, min(b, end)):
-                free[t] -= n
-        hands.append(free)
-    burners, canner_burners = [problem.burners] * end, [problem.canner_burners] * end
-    for a, b, canner in problem.taken_burners:
-        for t in range(a, min(b, end)):
-            burners[t] -= 1
-            canner_burners[t] -= canner
-    return _Bench(
-        problem,
-        rule,
-        hands=hands,
-        burners=burners,
-        canner_burners=canner_burners,
-        there=_there(problem, pressure=False),
-        there_for_pressure=_there(problem, pressure=True),
-        emptied=[0] * len(problem.ovens),
-    )
-
-
-def _there(problem: Problem, *, pressure: bool) -> list[bool]:
-    there = [True] * problem.horizon
-    for a, b in problem.nobody(pressure):
-        there[a:b] = [False] * len(there[a:b])
-    return there
-
-
-def _place_batch(bench: _Bench, j: int) -> bool:
+def _place_batch(bench: Bench, j: int) -> bool:
     problem, job = bench.problem, bench.problem.jobs[j]
     if job.ready is not None:
         nobody = (tuple(0 for _ in problem.crews), problem.now, problem.now)
@@ -170,11 +72,13 @@ def _place_batch(bench: _Bench, j: int) -> bool:
         ready = start + size + job.make
         if ready >= problem.horizon:
             return False
-        crew = _free_hands(bench, start, start + size)
+        crew = free_hands(bench, start, start + size)
+        if min(bench.counters[start : start + size], default=1) < 1:
+            continue
         burner = all(bench.burners[t] > 0 for t in range(start + size, problem.horizon))
         watched = all(bench.there[t] for t in range(start + size, ready))
         if crew is not None and burner and watched:
-            _take(bench, (crew, start, start + size))
+            take_counter(bench, (crew, start, start + size))
             # The pot keeps its burner; how long is known when its last jar is filled.
             for t in range(start + size, problem.horizon):
                 bench.burners[t] -= 1
@@ -183,7 +87,7 @@ def _place_batch(bench: _Bench, j: int) -> bool:
     return False
 
 
-def _place_next(bench: _Bench, left: list[int]) -> bool:
+def _place_next(bench: Bench, left: list[int]) -> bool:
     """Place one load: the first in the rule's order that can be placed at all."""
     problem = bench.problem
     # What goes in first is placed first; every other order then finds its canner taken.
@@ -215,12 +119,12 @@ def _place_next(bench: _Bench, left: list[int]) -> bool:
     return False
 
 
-def _fill_up(bench: _Bench, left: list[int], j: int, w: int) -> tuple[tuple[int, int, int], ...]:
+def _fill_up(bench: Bench, left: list[int], j: int, w: int) -> tuple[tuple[int, int, int], ...]:
     """A canner full of one order's jars, topped up with others that may share the load."""
     problem = bench.problem
     job, way = problem.jobs[j], problem.jobs[j].ways[w]
     most = problem.most_jars(job, way)
-    if bench.rule.part < 1:
+    if bench.rule.part < 1 or problem.jars_wait is not None:
         count = min(left[j], max(1, round(bench.rule.part * most)))
         return ((j, w, count),)
     count = min(left[j], most)
@@ -243,7 +147,7 @@ def _fill_up(bench: _Bench, left: list[int], j: int, w: int) -> tuple[tuple[int,
     return tuple(jars)
 
 
-def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad | None:
+def _place(bench: Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad | None:
     """The earliest times for a load whose jars are chosen."""
     problem = bench.problem
     jobs, end = problem.jobs, problem.horizon
@@ -252,10 +156,13 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
     oven = problem.ovens[canner]
     cutting = sum(jobs[j].prep_tenths * n for j, _, n in jars if not jobs[j].make)
     people = sum(len(crew.names) for crew in problem.crews)
-    cutters = min(bench.rule.cutters, people, problem.most_hands)
+    places = people if problem.counters is None else problem.counters
+    cutters = min(bench.rule.cutters, people, problem.most_hands, places)
     size = -(-cutting // (10 * STEP * cutters))
     filling = sum(jobs[j].fill_tenths * n for j, _, n in jars)
     fill = -(-filling // (10 * STEP)) + problem.load
+    if problem.jars_wait is not None and fill > problem.jars_wait:
+        return None
     pot = max(jobs[j].heat for j, _, _ in jars)
     run = (
         max(jobs[j].ways[w].warming for j, w, _ in jars)
@@ -286,10 +193,10 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
             return None
         if any(heat + pot < b and off + closed + problem.unload > a for a, b in oven.out):
             continue
-        filler = _free_hands(bench, heat + pot, lid, oven)
-        if filler is None or not _burners_free(bench, canner, heat, pot, lid, off):
+        filler = free_hands(bench, heat + pot, lid, oven)
+        if filler is None or not burners_free(bench, canner, heat, pot, lid, off):
             continue
-        _take(bench, (filler, heat + pot, lid))
+        take(bench, (filler, heat + pot, lid))
         earliest = max((lid - limit if not job.hot else heat - limit for job in raw), default=0)
         cut = _latest_cut(bench, max(earliest, not_before), heat, size, cutters)
         unload = next(
@@ -297,23 +204,23 @@ def _place(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> FirstLoad |
                 (crew, u, u + problem.unload)
                 for u in range(off + closed, due - problem.unload + 1)
                 if not any(u + problem.unload > a and heat + pot < b for a, b in oven.out)
-                and (crew := _free_hands(bench, u, u + problem.unload, oven)) is not None
+                and (crew := free_hands(bench, u, u + problem.unload, oven)) is not None
             ),
             None,
         )
         if cut is None or unload is None:
-            _take(bench, (filler, heat + pot, lid), give_back=True)
+            take(bench, (filler, heat + pot, lid), give_back=True)
             continue
-        _take(bench, cut)
-        _take(bench, unload)
-        _take_burners(bench, canner, heat, pot, lid, off)
+        take_counter(bench, cut)
+        take(bench, unload)
+        take_burners(bench, canner, heat, pot, lid, off)
         return FirstLoad(
             canner, jars, cut, heat, (filler, heat + pot, lid), off, off + closed, unload
         )
     return None
 
 
-def _opening(bench: _Bench, jars: tuple[tuple[int, int, int], ...]) -> int:
+def _opening(bench: Bench, jars: tuple[tuple[int, int, int], ...]) -> int:
     """When the order pinned to be first went in; 0 for that order itself, or where none is."""
     jobs = bench.problem.jobs
     if any(jobs[j].first for j, _, _ in jars):
@@ -327,54 +234,14 @@ def _heat_off_by(problem: Problem) -> int:
 
 
 def _latest_cut(
-    bench: _Bench, earliest: int, before: int, size: int, cutters: int
+    bench: Bench, earliest: int, before: int, size: int, cutters: int
 ) -> FirstHands | None:
     """The latest stretch in which so many people can cut before the pot goes on."""
     for start in range(before - size, earliest - 1, -1):
-        crew = _free_hands(bench, start, start + size, wanted=cutters)
-        if crew is not None:
+        crew = free_hands(bench, start, start + size, wanted=cutters)
+        if (
+            crew is not None
+            and min(bench.counters[start : start + size], default=cutters) >= cutters
+        ):
             return (crew, start, start + size)
     return None
-
-
-def _free_hands(
-    bench: _Bench, start: int, end: int, oven: Oven | None = None, *, wanted: int = 1
-) -> tuple[int, ...] | None:
-    """Hands of each crew that are free the whole while, as many as wanted in all."""
-    if start < 0 or end > bench.problem.horizon:
-        return None
-    hands = []
-    for crew, free in zip(bench.problem.crews, bench.hands, strict=True):
-        fit = min(free[start:end], default=len(crew.names))
-        hands.append(min(wanted, fit) if not oven or crew.handles(oven) else 0)
-        wanted -= hands[-1]
-    return tuple(hands) if not wanted else None
-
-
-def _take(bench: _Bench, hands: FirstHands, give_back: bool = False) -> None:
-    crew, start, end = hands
-    for c, n in enumerate(crew):
-        for t in range(start, end):
-            bench.hands[c][t] += n if give_back else -n
-
-
-def _burners_free(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> bool:
-    plug = bench.problem.ovens[canner].own_plug
-    pressure = bench.problem.ovens[canner].method in PRESSURE
-    there = bench.there_for_pressure if pressure else bench.there
-    for t in range(heat, off):
-        needs_pot = pot > 0 and t < lid
-        needs_canner = not plug and t >= heat + pot
-        if not there[t] or bench.burners[t] < needs_pot + needs_canner:
-            return False
-        if needs_canner and bench.canner_burners[t] < 1:
-            return False
-    return True
-
-
-def _take_burners(bench: _Bench, canner: int, heat: int, pot: int, lid: int, off: int) -> None:
-    plug = bench.problem.ovens[canner].own_plug
-    for t in range(heat, off):
-        needs_canner = not plug and t >= heat + pot
-        bench.burners[t] -= (pot > 0 and t < lid) + needs_canner
-        bench.canner_burners[t] -= needs_canner

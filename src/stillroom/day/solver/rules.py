@@ -21,8 +21,10 @@ def add_rules(problem: Problem, v: Variables) -> None:
     a_canner_is_emptied_before_it_is_filled(problem, v)
     pots_made_once_come_first(problem, v)
     raw_food_does_not_stand_out(problem, v)
+    filled_jars_do_not_wait_long(problem, v)
     burners_carry_what_they_can(problem, v)
     people_do_one_thing_at_a_time(problem, v)
+    everybody_who_cuts_has_a_place(problem, v)
     heat_is_watched(problem, v)
     people_do_what_they_can(problem, v)
     add_pins(problem, v)
@@ -193,6 +195,13 @@ def raw_food_does_not_stand_out(problem: Problem, v: Variables) -> None:
             v.model.add(batch.prep.size <= limit)
 
 
+def filled_jars_do_not_wait_long(problem: Problem, v: Variables) -> None:
+    """From the first jar that is filled to the lid going on no longer than the person allows."""
+    if problem.jars_wait is not None:
+        for s in v.slots:
+            v.model.add(s.fill.size <= problem.jars_wait)
+
+
 def burners_carry_what_they_can(problem: Problem, v: Variables) -> None:
     """Pots and canners on burners at any moment are no more than the burners there are."""
     canners, pots = [], []
@@ -246,6 +255,22 @@ def people_do_one_thing_at_a_time(problem: Problem, v: Variables) -> None:
             ],
             len(crew.names),
         )
+
+
+def everybody_who_cuts_has_a_place(problem: Problem, v: Variables) -> None:
+    """Hands that prepare food at any moment are no more than the places at the counter."""
+    if problem.counters is None:
+        return
+    cutting = [s.prep for s in v.slots] + [batch.prep for batch in v.batches.values()]
+    taken = [
+        v.model.new_fixed_size_interval_var(start, end - start, "taken")
+        for start, end, _ in problem.taken_counters
+    ]
+    v.model.add_cumulative(
+        [*(hands.interval for hands in cutting), *taken],
+        [*(sum(hands.of_crew) for hands in cutting), *(n for *_, n in problem.taken_counters)],
+        problem.counters,
+    )
 
 
 def heat_is_watched(problem: Problem, v: Variables) -> None:

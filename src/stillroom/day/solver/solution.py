@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Done, Problem, Running
-from stillroom.day.solver.placing import FirstBatch, FirstHands, FirstLoad
+from stillroom.day.solver.bench import FirstBatch, FirstHands, FirstLoad
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from ortools.sat.python import cp_model
 from stillroom.day.aims import Reached
 from stillroom.day.problem import STEP, Problem
 from stillroom.day.solver.aims import expression, measure, per_unit, unit
+from stillroom.day.solver.bench import FirstPlan
 from stillroom.day.solver.first import first_plan, varied_plan
 from stillroom.day.solver.hint import hint_first_plan
 from stillroom.day.solver.improve import improve
-from stillroom.day.solver.placing import FirstPlan
 from stillroom.day.solver.read import read_plan
 from stillroom.day.solver.rules import add_rules
 from stillroom.day.solver.search import Control, found, search
@@ -25,11 +25,10 @@ FIRST_SHARE = 0.75
 # work (a second or two of a household's computer), and no more than its share of the time.
 COURTESY = 0.25
 
-# From so many possible loads on, a day is first improved part by part, for so much of the time.
-BIG = 26
-IMPROVE_SHARE = 0.5
-# From so many on, looking at the whole brings little but a bound.
-HUGE, HUGE_SHARE = 60, 0.8
+# From so many possible loads on, a day is first improved part by part, for so many seconds.
+BIG, IMPROVE_SECONDS = 26, 2.0
+# From so many on, looking at the whole brings little but a bound: parts get most of the time.
+HUGE, HUGE_SHARE = 50, 0.8
 
 
 def solve(problem: Problem, time_limit: float, control: Control | None = None) -> Solution | None:
@@ -75,8 +74,8 @@ def _improved(problem: Problem, first: FirstPlan, time_limit: float, control: Co
     slots = len(make_variables(replace(problem, horizon=first.finish)).slots)
     if slots < BIG:
         return first
-    share = HUGE_SHARE if slots >= HUGE else IMPROVE_SHARE
-    until = time.monotonic() + share * time_limit
+    seconds = HUGE_SHARE * time_limit if slots >= HUGE else min(IMPROVE_SECONDS, time_limit / 4)
+    until = time.monotonic() + seconds
     first = varied_plan(problem, first, control.seed)
     control.news("finish", first.finish, 0)
     return improve(problem, first, until, control)

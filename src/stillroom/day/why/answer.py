@@ -31,12 +31,15 @@ def why(plan: Plan, *, seconds: float = SECONDS, control: Control | None = None)
 
     Parameters
     ----------
-    plan : any plan
+    plan : any plan; of one made during the day only the chain is told
     seconds : for each other day that is solved
     control : its ``stop`` ends the solving; what was found by then is told
     """
     control = control or Control()
     links = chain(plan)
+    if plan.now is not None:
+        # What could have been otherwise this morning is no help at noon.
+        return Why(links, binds(links), (), ())
     return Why(
         links,
         binds(links),
