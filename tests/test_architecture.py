@@ -1,6 +1,7 @@
 """The house stays as the design lays it out: one-way imports, small modules, sourced data."""
 
 import csv
+import re
 import shutil
 import subprocess
 import sys
@@ -100,6 +101,6 @@ def test_tables_are_utf8_with_plain_line_ends() -> None:
 def test_nothing_shipped_calls_a_process_safe() -> None:
     """The tables, recipes and messages say tested, published or barred, never that other word."""
     for file in [*SOURCE.rglob("*.csv"), *SOURCE.rglob("*.toml"), *SOURCE.rglob("*.typ")]:
-        assert "safe" not in file.read_text(encoding="utf-8").lower().replace(
-            "preserving food safely", ""
-        ), file
+        # The address of a page and the title of a sheet are their publishers' words.
+        ours = re.sub(r"https?://\S+", "", file.read_text(encoding="utf-8").lower())
+        assert "safe" not in ours.replace("preserving food safely", ""), file

@@ -1,5 +1,6 @@
 """What a kitchen file may tell of a canner as a heated pot, and how slips are told."""
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -107,3 +108,38 @@ RUN = '[[canner.timed]]\njar = "pint"\njars = 9\npack = "raw"\n'
 def test_a_slip_is_told_with_its_line(tmp_path: Path, given: dict[str, str], told: str) -> None:
     with pytest.raises(InputError, match=rf"kitchen\.toml, {told}"):
         canner(tmp_path, **given)
+
+
+def test_prices_are_read_by_the_names_of_the_food_list(tmp_path: Path) -> None:
+    file = tmp_path / "kitchen.toml"
+    prices = '[prices]\n"green beans" = "2.50 per lb"\ngarlic = "$0.75 per head"\n'
+    file.write_text(
+        KITCHEN.format(top="", canner="", method="dial-gauge") + prices, encoding="utf-8"
+    )
+
+    read = read_kitchen(file).prices
+
+    assert {food: price.money for food, price in read.items()} == {
+        "snap beans": Fraction(5, 2),
+        "garlic": Fraction(3, 4),
+    }
+
+
+@pytest.mark.parametrize(
+    ("price", "told"),
+    [
+        ('carrots = "dear"', r'line \d+, prices.carrots: "dear" is not a price'),
+        ('carots = "1 per lb"', "carots.*not in the food list.*carrots"),
+        ('carrots = "1 per lb"\n"carrot roots" = "2 per lb"', "which is written already"),
+        ("carrots = 1.29", "1.29 does not fit"),
+    ],
+)
+def test_a_slip_in_a_price_is_told_with_its_line(tmp_path: Path, price: str, told: str) -> None:
+    file = tmp_path / "kitchen.toml"
+    file.write_text(
+        KITCHEN.format(top="", canner="", method="dial-gauge") + f"[prices]\n{price}\n",
+        encoding="utf-8",
+    )
+
+    with pytest.raises(InputError, match=told):
+        read_kitchen(file)

@@ -13,6 +13,7 @@ from stillroom.units.clock import parse_clock
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
 from stillroom.units.power import parse_power
+from stillroom.units.prices import Price, parse_price
 from stillroom.words import did_you_mean
 
 BURNER_KINDS = ("gas", "coil", "smooth-top", "induction")
@@ -100,9 +101,10 @@ class Person:
 class Kitchen:
     """What a household owns and where it stands.
 
-    ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``rates``
-    are the household's own minutes of preparing a pound, by kind of work; ``counters`` places to
-    prepare food at, ``None`` where there are enough.
+    ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``prices``
+    are what the household wrote of its shop, by food; none is guessed. ``rates`` are the
+    household's own minutes of preparing a pound, by kind of work; ``counters`` places to prepare
+    food at, ``None`` where there are enough.
     """
 
     name: str
@@ -115,6 +117,7 @@ class Kitchen:
     lids: int
     bands: int
     pantry: Mapping[str, Amount]
+    prices: Mapping[str, Price] = field(default_factory=dict)
     rates: Mapping[str, float] = field(default_factory=dict)
     counters: int | None = None
 
@@ -148,6 +151,7 @@ def read_kitchen(path: Path) -> Kitchen:
         lids=top.whole("lids", 0, least=0, most=100_000),
         bands=top.whole("bands", 0, least=0, most=100_000),
         pantry=_pantry(top.table("pantry")),
+        prices=read_prices(top.table("prices")),
         rates=_rates(top.table("rates")),
         counters=top.whole("counters", least=1, most=40) if top.has("counters") else None,
     )
@@ -349,6 +353,16 @@ def _pantry(table: Table) -> dict[str, Amount]:
         _not_twice(table, said, food, amounts)
         amounts[food] = parse_amount(table.text(said, such_as="3 lb"), table.where(said))
     return amounts
+
+
+def read_prices(table: Table) -> dict[str, Price]:
+    """The prices of a [prices] table, by the names of the food list."""
+    prices: dict[str, Price] = {}
+    for said in table.names():
+        food = find_food(said, table.where(said)).food
+        _not_twice(table, said, food, prices)
+        prices[food] = parse_price(table.text(said, such_as="1.29 per lb"), table.where(said))
+    return prices
 
 
 def _not_twice(table: Table, said: str, name: str, known: Mapping[str, object]) -> None:

@@ -17,6 +17,7 @@ NOT_RUN = {
     "./do demo": "sets up this very environment; what it calls is run by the tour's blocks",
     "./do test": "would run itself",
     "python docs/make_pictures.py": "writes into the repository; its parts are tested below",
+    "python -m benchmarks.check": "no timing in the tests",
     "python -m benchmarks.heat": "no timing in the tests",
     "python -m benchmarks.days": "no timing in the tests",
     "python -m benchmarks.batching PATH --time-limit 60": "the instances are not in the repository",
@@ -99,7 +100,7 @@ def test_every_block_of_the_page_runs_and_shows_what_it_says(
     status = 0
 
     for block in blocks(page):
-        if block.language in ("toml", "csv"):
+        if block.language in ("toml", "csv", "text"):
             assert block.title, f"{name(page)}, line {block.line}: a file needs its title"
             file = tmp_path / block.title
             file.parent.mkdir(exist_ok=True)
@@ -118,7 +119,10 @@ def test_no_block_is_missed_by_the_one_who_looks_for_them() -> None:
         fences = len(re.findall(r"^ *```", text(page), re.MULTILINE))
         assert fences == 2 * len(blocks(page)), name(page)
         for block in blocks(page):
-            assert block.language in ("console", "python", "toml", "csv"), (name(page), block.line)
+            assert block.language in ("console", "python", "toml", "csv", "text"), (
+                name(page),
+                block.line,
+            )
             assert block.language != "console" or block.text.startswith("$ "), name(page)
 
     kinds = {(name(page), block.language) for page in PAGES for block in blocks(page)}

@@ -10,9 +10,12 @@ from types import ModuleType
 import pytest
 
 from stillroom import cli, kitchen
+from stillroom.cli import build as build_face
+from stillroom.cli import check as check_face
 from stillroom.cli import plan as plan_face
 from stillroom.cli import plan_why as why_face
 from stillroom.cli import process as process_face
+from stillroom.cli import recipe as recipe_face
 from stillroom.cli.heat import canner as canner_face
 from stillroom.cli.heat import cook as cook_face
 from stillroom.cli.heat import food as food_face
@@ -102,8 +105,8 @@ def test_every_command_is_in_the_reference() -> None:
 
 
 FACES = (
-    process_face, plan_face, why_face, steam_face, jar_face, food_face, cook_face, canner_face,
-    log_face,
+    process_face, plan_face, why_face, recipe_face, check_face, build_face,
+    steam_face, jar_face, food_face, cook_face, canner_face, log_face,
 )  # fmt: skip
 
 
@@ -164,3 +167,21 @@ def test_every_planning_figure_is_told_with_its_minutes() -> None:
     told = [int(n) for cell in re.findall(r"\| ([\d; ]+) \|", table) for n in cell.split("; ")]
 
     assert sorted(told) == sorted(d.minutes for d in durations())
+
+
+def test_the_sources_page_counts_the_foods_as_they_are() -> None:
+    """Foods, foods without a pH and rows from memory are told as foods.csv has them."""
+    foods = list(csv.DictReader(text(ROOT / "src/stillroom/foods/data/foods.csv").splitlines()))
+    page = text(DOCS / "reference" / "sources.md")
+
+    assert f"Each of the {len(foods)} foods" in page
+    assert f"{sum(not food['ph_source'] for food in foods)} foods have no pH" in page
+    memory = sum(food["status"] == "from memory" for food in foods)
+    assert f"{memory} rows rest on memory" in page
+    for source, says in (
+        ("fda-ph-2003", "pH of {} foods; only"),
+        ("fda-bad-bug-book", "pH of {} foods that"),
+        ("idaho-fcs270", "pH of {} foods |"),
+    ):
+        count = sum(food["ph_source"] == source for food in foods)
+        assert says.format(count) in page, source

@@ -130,7 +130,7 @@ def test_stock_made_that_day_is_not_bought_but_noted() -> None:
     assert "not bought: chicken-stock makes it that day" in line(
         with_stock.liquids, "chicken stock"
     )
-    assert line(alone.buy, "chicken stock").endswith("buy 2 quarts")  # 4 x 2 cups
+    assert line(alone.buy, "chicken stock").endswith("buy 3 quarts")  # 4 x 2 3/4 cups
 
 
 def test_brine_and_acid_are_among_the_liquids_to_have_ready() -> None:
@@ -143,9 +143,12 @@ def test_brine_and_acid_are_among_the_liquids_to_have_ready() -> None:
 
 
 def test_garlic_is_bought_by_the_head() -> None:
+    """Two heads of 10 cloves of 3 g are 60 g; / (1 - 0.13) = 69 g = 2.43 oz as bought (SR28)."""
     day = day_of([(starter("dilled-beans"), "pint", 14)])
 
-    assert line(day.buy, "garlic") == "garlic, peeled: 14 cloves, optional, buy 2 heads"
+    assert line(day.buy, "garlic") == (
+        "garlic, peeled: 14 cloves, optional, buy 2 heads, about 2 1/2 oz"
+    )
 
 
 def test_jars_lids_and_bands_are_counted_against_what_is_on_hand() -> None:

@@ -53,6 +53,12 @@ def _run(arguments: argparse.Namespace) -> int:
             from stillroom.cli.start import run
         case "heat":
             from stillroom.cli.heat import run
+        case "recipe":
+            from stillroom.cli.recipe import run
+        case "check":
+            from stillroom.cli.check import run
+        case "build":
+            from stillroom.cli.build import run
         case _:
             from stillroom.cli.plan import run
     return run(arguments)
@@ -115,6 +121,13 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
     plan.add_argument("--calendar", metavar="FILE", help="also write the tasks as .ics events")
     plan.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
+    from stillroom.cli.build_parser import add_build
+    from stillroom.cli.check_parser import add_check
+    from stillroom.cli.recipe_parser import add_recipe
+
+    add_recipe(commands)
+    add_check(commands)
+    add_build(commands)
     about = commands.add_parser("heat", help="what steam, canner and jar do, explained and drawn")
     if heat:
         from stillroom.cli.heat_parser import add_questions

@@ -112,6 +112,8 @@ def as_json(plan: Plan) -> dict[str, object]:
             "jars": [entry.text for entry in lists.jars],
             "lids": [entry.text for entry in (*lists.lids, *lists.bands)],
         },
+        "make_first": [made.text for made in lists.first],
+        "cost": list(lists.cost.lines) if lists.cost else [],
         "warnings": list(plan.warnings),
         "stand_ins": list(plan.stand_ins),
         "aims": [

@@ -153,6 +153,7 @@ def _clock_list(console: Console, plan: Plan) -> None:
 def _lists(console: Console, plan: Plan) -> None:
     lists = plan.lists
     for title, entries in (
+        ("Make first", lists.first),
         ("Buy", lists.buy),
         ("From the shelf", lists.from_shelf),
         ("Prepare", lists.prep),
@@ -161,6 +162,7 @@ def _lists(console: Console, plan: Plan) -> None:
         ("Lids and bands", (*lists.lids, *lists.bands)),
     ):
         _bullets(console, title, [entry.text for entry in entries])
+    _bullets(console, "Cost", lists.cost.lines if lists.cost else ())
 
 
 def _warnings(console: Console, plan: Plan) -> None:

@@ -104,6 +104,7 @@ def _plan(day: Day, problem: Problem, solution: Solution, now: int = 0) -> Plan:
         jars=kitchen.jars,
         lids=kitchen.lids,
         bands=kitchen.bands,
+        prices=kitchen.prices,
     )
     warnings = [*_warnings(loads), *_of_the_fire(problem, solution), *day_lists.cautions]
     return Plan(

@@ -1,11 +1,12 @@
 """The day file: a date, hours, a kitchen and orders, with every slip named by line and key."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from stillroom.day.aims import AIMS
 from stillroom.day.model import Break, Day, Keep, Order
 from stillroom.errors import InputError
-from stillroom.kitchen import Kitchen, Person, read_kitchen, read_person
+from stillroom.kitchen import Kitchen, Person, read_kitchen, read_person, read_prices
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.read import read_recipe, starter
 from stillroom.toml_file import Table, read_toml
@@ -41,6 +42,8 @@ def read_day(path: Path) -> Day:
         )
     most_extra = top.whole("most_extra_minutes", MOST_EXTRA_MINUTES, least=0, most=120)
     kitchen = read_kitchen(path.parent / top.text("kitchen", such_as="kitchen.toml"))
+    # The day's own prices are of this week's market; the kitchen's stand for the rest.
+    kitchen = replace(kitchen, prices={**kitchen.prices, **read_prices(top.table("prices"))})
     helpers = tuple(read_person(t) for t in top.tables("helper"))
     orders = tuple(_order(t, path.parent, kitchen) for t in top.tables("order"))
     heat_off_by = _hour(top.text("heat_off_by", "", such_as="17:00"), top.where("heat_off_by"))

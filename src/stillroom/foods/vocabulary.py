@@ -5,11 +5,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
+from typing import Literal, cast
 
 from stillroom.errors import DataError, InputError
 from stillroom.words import did_you_mean, key
 
 DATA = Path(__file__).parent / "data"
+Acidity = Literal["acid", "borderline", "low-acid", "none"]
+Canning = Literal["own process", "tested mixture only", "never", "flavoring"]
 # Cuts that fill a cup alike; used where a measure does not name the very cut.
 _ALIKE = (
     frozenset(["chop", "dice", "cube", "chunk", "piece", "cut"]),
@@ -30,6 +33,11 @@ class Food:
     ``cup_override`` grams in a cup where no measure of the composition tables serves;
     ``pieces`` how many recipe pieces one bought unit holds (cloves in a head), 1 for most;
     ``bought_as`` what the weight as bought is of ("in the pod"), "" where it is plain.
+
+    ``acidity`` is "acid" (pH 4.6 or lower), "borderline", "low-acid", or "none" for what has no
+    pH of its own to speak of. ``canning`` is "own process" (``process`` names it in the library),
+    "tested mixture only", "never" (``canning_source`` names the rule), or "flavoring". ``roles``
+    are what it does in a jar, such as "vegetable" or "thickener".
     """
 
     food: str
@@ -44,6 +52,13 @@ class Food:
     refuse: Fraction
     cup_override: Fraction | None
     source: str
+    acidity: Acidity
+    ph: tuple[float, float] | None
+    canning: Canning
+    process: str
+    canning_source: str
+    canning_place: str
+    roles: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +125,13 @@ def foods() -> tuple[Food, ...]:
                     Fraction(row["refuse_pct"] or refuse.get(row["ndb"], "0")) / 100,
                     Fraction(row["grams_per_cup"]) if row["grams_per_cup"] else None,
                     row["source"],
+                    cast(Acidity, row["acidity"]),
+                    (float(row["ph_low"]), float(row["ph_high"])) if row["ph_low"] else None,
+                    cast(Canning, row["canning"]),
+                    row["process"],
+                    row["canning_source"],
+                    row["canning_place"],
+                    frozenset(row["roles"].split("|")) - {""},
                 )
             )
         except ValueError as wrong:
@@ -233,3 +255,19 @@ def as_bought(food: Food, grams: Fraction) -> Fraction:
     894.4444444444445
     """
     return grams / (1 - food.refuse)
+
+
+@lru_cache(maxsize=1)
+def _titles() -> dict[str, str]:
+    return {row["source"]: f"{row['author']}, {row['title']}" for row in _rows("sources.csv")}
+
+
+def title_of(source: str) -> str:
+    """Author and title behind a key of ``data/sources.csv``.
+
+    Examples
+    --------
+    >>> title_of("usda-sr28").split(",")[0]
+    'U.S. Department of Agriculture'
+    """
+    return _titles()[source]

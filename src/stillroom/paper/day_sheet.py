@@ -227,6 +227,7 @@ def _load(load: Load) -> dict[str, object]:
 
 def _lists(plan: Plan) -> Iterator[tuple[str, list[str]]]:
     lists = plan.lists
+    yield "Make first", [made.short for made in lists.first]
     yield "Buy", [entry.text for entry in lists.buy]
     yield "From the shelf", [entry.text for entry in lists.from_shelf]
     yield "Prepare", [entry.text for entry in lists.prep]

@@ -2,9 +2,9 @@
 
 from fractions import Fraction
 
-from stillroom.foods.vocabulary import Food, as_bought, cup_grams
-from stillroom.units.amounts import CUP, POUND, QUART, Amount
-from stillroom.units.speech import counted, mixed
+from stillroom.foods.vocabulary import Food, as_bought, cup_grams, measures
+from stillroom.units.amounts import COUNTS, CUP, POUND, QUART, Amount
+from stillroom.units.speech import counted, mixed, say
 
 # Steps in which a shop weighs, in pounds: below the first number, steps of the second.
 _STEPS = ((Fraction(2), Fraction(1, 4)), (Fraction(10), Fraction(1, 2)))
@@ -75,6 +75,54 @@ def rounded(food: Food, amount: Amount) -> tuple[Amount, str]:
         unit, value = food.buy_in, value / food.pieces
     whole = Amount(Fraction(-(-value // 1)), unit)
     return whole, counted(whole.value, unit)
+
+
+def weighing(food: Food, amount: Amount) -> str:
+    """The weight as bought beside an amount that is bought by measure or by the piece.
+
+    Parameters
+    ----------
+    food : from the food list
+    amount : to buy
+
+    Returns
+    -------
+    str : ", about 0.9 lb"; "" for what is bought by weight or poured, or where no weight is known
+
+    Source
+    ------
+    USDA SR28: cup weights, and pieces where the tables weigh one of that very name.
+
+    Examples
+    --------
+    >>> from stillroom.foods.vocabulary import find_food
+    >>> weighing(find_food("celery seed"), Amount(Fraction(8), "tsp"))
+    ', about 1/2 oz'
+    >>> weighing(find_food("garlic"), Amount(Fraction(2), "head"))  # 20 cloves of 3 g, 13 % skins
+    ', about 2 1/2 oz'
+    """
+    if amount.kind == "weight" or food.kind in ("acid", "liquid", "stock"):
+        return ""
+    if amount.kind == "volume":
+        cup = cup_grams(food)
+        grams = cup * amount.value / CUP if cup else None
+    else:
+        piece = _piece_grams(food, amount.unit)
+        grams = piece * amount.value if piece else None
+    return f", about {say(Amount(as_bought(food, grams), 'g'))}" if grams else ""
+
+
+def _piece_grams(food: Food, unit: str) -> Fraction | None:
+    """Edible grams of one piece that the tables weigh under its very name: a clove, a stalk."""
+    of_food = [m for m in measures() if food.ndb and m.ndb == food.ndb]
+    for measure in of_food:
+        if measure.measure == unit:
+            return measure.grams / measure.amount
+    if food.pieces > 1 and unit == food.buy_in:
+        # A head is so many of the one piece that its foods are counted in.
+        counted_in = [m for m in of_food if m.measure in COUNTS]
+        return counted_in[0].grams / counted_in[0].amount * food.pieces if counted_in else None
+    return None
 
 
 def converted(food: Food, amount: Amount, unit: str) -> Amount | None:

@@ -1,16 +1,19 @@
 """Jars turned into lists: what to buy, take from the shelf, prepare, heat, and put it in."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food, foods
-from stillroom.recipes.buying import converted, rounded
+from stillroom.recipes.buying import converted, rounded, weighing
+from stillroom.recipes.cost import Cost, added_up, by_food, price_of
+from stillroom.recipes.first import First, make_first
 from stillroom.recipes.totals import Need, Order, Share, Totals, totals
 from stillroom.recipes.wording import MEASURED, POURED, less, recipes, said, told
 from stillroom.units.amounts import Amount
 from stillroom.units.jars import SIZES, quarts
+from stillroom.units.prices import Price, money
 from stillroom.units.speech import say
 
 _NOT_CUT = POURED | {"dairy", "fat", "pectin", "salt", "spice", "sugar", "thickening"}
@@ -20,7 +23,8 @@ _NOT_CUT = POURED | {"dairy", "fat", "pectin", "salt", "spice", "sugar", "thicke
 class Item:
     """One line of a list: ``text`` as a person reads it, and the numbers behind it.
 
-    ``amount`` is exact; ``buy`` is rounded up to what a shop sells; weights in grams.
+    ``amount`` is exact; ``buy`` is rounded up to what a shop sells; weights in grams; ``cost`` is
+    of ``buy``, ``None`` where no price is known.
     """
 
     text: str
@@ -32,6 +36,7 @@ class Item:
     bought_g: Fraction | None = None
     optional: bool = False
     shares: tuple[Share, ...] = ()
+    cost: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +52,8 @@ class Ware:
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """The lists of a day."""
+    """The lists of a day. ``first`` is what to make before any jar is filled; ``cost`` is ``None``
+    where no price is written."""
 
     buy: tuple[Item, ...]
     from_shelf: tuple[Item, ...]
@@ -57,6 +63,8 @@ class Lists:
     lids: tuple[Ware, ...]
     bands: tuple[Ware, ...]
     cautions: tuple[str, ...]
+    first: tuple[First, ...] = ()
+    cost: Cost | None = None
 
 
 def lists(
@@ -66,6 +74,7 @@ def lists(
     jars: Mapping[str, int],
     lids: int,
     bands: int,
+    prices: Mapping[str, Price] | None = None,
 ) -> Lists:
     """The lists for some jars of some recipes.
 
@@ -76,6 +85,7 @@ def lists(
     jars : empty jars on hand, by size
     lids : unused lids on hand; every jar takes a new one
     bands : bands on hand; a jar wears one only until it is cool
+    prices : what a shop asks, by food as people say it; without a price no cost is told
 
     Returns
     -------
@@ -84,7 +94,7 @@ def lists(
     Raises
     ------
     InputError
-        An order of no jars, or a pantry food that is not in the food list.
+        An order of no jars, or a food of the pantry or the prices that is not in the food list.
 
     Source
     ------
@@ -102,11 +112,13 @@ def lists(
     """
     day = totals(orders)
     shelf = _shelf(pantry)
+    priced = by_food(prices or {})
     makers = {recipe.gives: recipe.name for recipe, _, _ in orders if recipe.gives}
-    lines = [_bought(group, shelf) for group in _groups(day, makers)]
+    lines = [_bought(group, shelf, priced) for group in _groups(day, makers)]
+    buy = tuple(item for item, _ in lines if item)
     count = sum(number for _, _, number in orders)
     return Lists(
-        buy=tuple(buy for buy, _ in lines if buy),
+        buy=buy,
         from_shelf=tuple(taken for _, taken in lines if taken),
         prep=tuple(_prep(need) for need in day.needs if _is_cut(need)),
         liquids=tuple(_liquid(need, makers) for need in (*day.liquids, *_poured(day.needs))),
@@ -114,6 +126,8 @@ def lists(
         lids=(_ware("lids", count, lids, "new ones "),),
         bands=(_ware("bands", count, bands),),
         cautions=tuple(_cautions(orders)),
+        first=make_first(orders, makers),
+        cost=added_up([(item.food, item.cost) for item in buy], priced),
     )
 
 
@@ -153,7 +167,9 @@ def _unit(need: Need) -> str:
     return "g" if weighed else need.amount.unit
 
 
-def _bought(group: list[Need], shelf: dict[str, Amount]) -> tuple[Item | None, Item | None]:
+def _bought(
+    group: list[Need], shelf: dict[str, Amount], prices: Mapping[str, Price]
+) -> tuple[Item | None, Item | None]:
     """The line to buy and the line to take from the shelf; what is taken leaves the shelf."""
     food, unit = find_food(group[0].food), _unit(group[0])
     values = [need.bought_g if unit == "g" else need.amount.value for need in group]
@@ -172,10 +188,13 @@ def _bought(group: list[Need], shelf: dict[str, Amount]) -> tuple[Item | None, I
         from_shelf = _item(f"{part} from the shelf", group, taken)
     if rest.value:
         amount, shop = rounded(food, rest)
-        text = f"{line}{less(food, taken, held, on_shelf)}, buy {shop}"
+        text = f"{line}{less(food, taken, held, on_shelf)}, buy {shop}{weighing(food, amount)}"
+        cost = price_of(food, amount, prices)
+        if cost is not None:
+            text += f", costs {money(cost)}"
         if food.pantry and not held:
             text += " (a staple: look on the shelf first)"
-        buy = _item(text, group, rest, amount)
+        buy = replace(_item(text, group, rest, amount), cost=cost)
     return buy, from_shelf
 
 
@@ -207,6 +226,8 @@ def _prep(need: Need) -> Item:
     text = told([need])
     if need.amount.kind == "weight" and need.as_bought and need.prepared_g != need.bought_g:
         text += f" as bought, about {say(Amount(need.prepared_g or Fraction(0), 'g'))} prepared"
+    elif need.amount.kind == "volume" and need.bought_g and need.prepared_g != need.bought_g:
+        text += f" prepared, from about {say(Amount(need.bought_g, 'g'))} as bought"
     return _item(f"{text} ({recipes(need)})", [need], need.amount)
 
 

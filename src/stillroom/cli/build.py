@@ -1,0 +1,203 @@
+"""``stillroom build``: one jar of a recipe layer by layer, as text, JSON, a drawing or a card."""
+
+import argparse
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from stillroom.cli import ANSWERED, REFUSED
+from stillroom.cli.heat.say import CAUTION, bullets, paragraph, table
+from stillroom.cli.process import match_json
+from stillroom.errors import InputError
+from stillroom.processes.lookup import lookup
+from stillroom.processes.model import Answer
+from stillroom.recipes.build import ESTIMATED, Build, build, reordered
+from stillroom.recipes.first import First, make_first
+from stillroom.recipes.layers import Layer
+from stillroom.recipes.measures import Measured, between
+from stillroom.recipes.model import Recipe
+from stillroom.recipes.packing import Range
+from stillroom.recipes.read import read_recipe, starter
+from stillroom.units.elevation import parse_elevation
+from stillroom.units.jars import SIZES, parse_jar
+from stillroom.units.rulers import inches
+
+_MOST_JARS = 5000
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Build the jar and show it; write the drawing and the card where asked; 3 where the elevation
+    has no published process."""
+    figure, card = _ending(arguments.figure, ".svg", "--figure"), _ending(
+        arguments.card, ".pdf", "--card"
+    )  # fmt: skip
+    if not 1 <= arguments.jars <= _MOST_JARS:
+        raise InputError(f"--jars: {arguments.jars} does not fit. Say 1 to {_MOST_JARS:,}.")
+    if card and not arguments.elevation:
+        raise InputError(
+            '--card: a card tells the process of one kitchen. Say --elevation, such as "5200 ft".'
+        )
+    said = arguments.recipe
+    recipe = read_recipe(Path(said)) if said.endswith(".toml") else starter(said, "RECIPE")
+    made = build(recipe, _jar(recipe, arguments.jar))
+    if arguments.order is not None:
+        made = reordered(made, [name for name in arguments.order.split(",") if name.strip()])
+    feet = parse_elevation(arguments.elevation, "--elevation") if arguments.elevation else None
+    answer = None if feet is None else _ask(recipe, made.jar, feet)
+    first = make_first([(recipe, made.jar, arguments.jars)])
+    if figure:
+        from stillroom.paper.jar_figure import jar_figure
+
+        _write(figure, jar_figure(made).encode(), "--figure")
+    if card and feet is not None:
+        from stillroom.paper.recipe_card import recipe_card
+
+        printed = recipe_card(recipe, made, count=arguments.jars, elevation_ft=feet)
+        _write(card, printed, "--card")
+    if arguments.json:
+        print(json.dumps(as_json(made, first, arguments.jars, answer), ensure_ascii=False))
+    else:
+        print("\n".join(as_text(made, first, arguments.jars, answer)))
+    return REFUSED if answer and answer.refusal else ANSWERED
+
+
+def _jar(recipe: Recipe, said: str | None) -> str:
+    if said:
+        return parse_jar(said, "--jar")
+    return max(recipe.jars, key=SIZES.index)
+
+
+def _ask(recipe: Recipe, jar: str, feet: int) -> Answer:
+    return lookup(recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet)
+
+
+def _ending(said: str | None, ending: str, where: str) -> Path | None:
+    if not said:
+        return None
+    if Path(said).suffix.lower() != ending:
+        raise InputError(f'{where}: "{said}" does not end in {ending}. Name it so.')
+    return Path(said)
+
+
+def _write(path: Path, made: bytes, where: str) -> None:
+    try:
+        path.write_bytes(made)
+    except (OSError, ValueError) as wrong:
+        # ValueError: no file system takes a name with a NUL character in it.
+        why = wrong.strerror if isinstance(wrong, OSError) else "this cannot be a file name"
+        raise InputError(
+            f"{where}: {path} cannot be written ({why}). Name a folder that is there and yours."
+        ) from None
+
+
+def as_json(
+    made: Build, first: tuple[First, ...], count: int, answer: Answer | None
+) -> dict[str, object]:
+    """The build in the shape outside checks read; keys may be added, never taken away."""
+    refusal = answer.refusal if answer else None
+    return {
+        "recipe": made.name,
+        "title": made.title,
+        "food": made.food,
+        "form": made.form,
+        "pack": made.pack,
+        "jar": made.jar,
+        "jars": count,
+        "headspace_in": made.headspace_in,
+        "room_ml": round(made.room * 1e6, 1),
+        "layers": [_layer_json(layer) for layer in made.layers],
+        "not_in_jar": [_part_json(item) for item in made.strained],
+        "solids_share": _range(made.share, 1.0, 3),
+        "liquid_ml": _range(made.liquid, 1e6, 1),
+        "liquid": between(made.liquid) if made.liquid else None,
+        "poured": made.poured or None,
+        "fits": [{"kind": fit.kind, "message": fit.message} for fit in made.fits],
+        "acid": made.acid or None,
+        "make_first": [
+            {
+                "name": one.name,
+                "make_ml": round(one.make * 1e6, 1),
+                "written_ml": round(one.written * 1e6, 1),
+                "taken_ml": _range(one.taken, 1e6, 1),
+                "parts": [_part_json(part) for part in one.parts],
+                "text": one.text,
+            }
+            for one in first
+        ],
+        "processes": [match_json(match) for match in answer.matches] if answer else [],
+        "refusal": {"code": refusal.code, "reason": refusal.reason} if refusal else None,
+        "elevation_ft": answer.elevation_ft if answer else None,
+        "estimated": ESTIMATED,
+    }
+
+
+def _layer_json(layer: Layer) -> dict[str, object]:
+    return {
+        "name": layer.name,
+        "kind": layer.kind,
+        "step": layer.step,
+        "in_fill_list": not layer.ours,
+        "amounts": [_part_json(item) for item in layer.items],
+        "volume_ml": _range(layer.volume, 1e6, 1),
+        "stands_ml": round(layer.stands * 1e6, 1),
+    }
+
+
+def _part_json(item: Measured) -> dict[str, object]:
+    return {
+        "food": item.food,
+        "prep": item.prep,
+        "cups": item.by_cup or None,
+        "grams": round(float(item.grams), 1) if item.grams is not None else None,
+        "weight": item.by_weight or None,
+        "as_bought": item.as_purchased or None,
+        "optional": item.optional,
+    }
+
+
+def _range(held: Range | None, times: float, digits: int) -> list[float] | None:
+    return [round(held.low * times, digits), round(held.high * times, digits)] if held else None
+
+
+def as_text(
+    made: Build, first: tuple[First, ...], count: int, answer: Answer | None
+) -> Iterator[str]:
+    """The build for a person: what goes in, in order, then what to know."""
+    form = f", {made.form}" if made.form else ""
+    yield f"{made.title}: one {made.jar} jar"
+    yield f"{made.food}{form}, {made.pack} pack; headspace {inches(made.headspace_in)} in"
+    yield ""
+    rows = [["", "layer", "in one jar"]]
+    for place, layer in enumerate(made.layers, 1):
+        amount = layer.said
+        if layer.name == made.poured:
+            amount = f"about {between(made.liquid or layer.volume)}, to the headspace line"
+        wanted = bool(layer.items) and all(item.optional for item in layer.items)
+        rows.append([str(place), layer.name, amount + (", if wanted" if wanted else "")])
+    yield from table(rows, right=(0,))
+    if made.strained:
+        yield f"\nNot in the jar: {', '.join(item.food for item in made.strained)}."
+    if made.share_told:
+        yield f"\n{made.share_told}"
+    yield from bullets("Will it fit", (f"{fit.kind}: {fit.message}" for fit in made.fits))
+    yield from bullets("Acid", (made.acid,) if made.acid else ())
+    yield from bullets(f"Make first, for {count}", (one.text for one in first))
+    if answer:
+        yield from _process(answer)
+    yield ""
+    yield paragraph(ESTIMATED)
+    yield ""
+    yield paragraph(CAUTION)
+
+
+def _process(answer: Answer) -> Iterator[str]:
+    yield f"\nPublished process at {answer.elevation_ft:,} ft:"
+    if answer.refusal:
+        yield paragraph(answer.refusal.reason)
+        return
+    rows = [["canner", "minutes", "pressure", "option"]]
+    for row in answer.processes:
+        pressure = f"{row.psi} lb" if row.psi else "boiling"
+        rows.append([row.method, str(row.minutes), pressure, row.option])
+    yield from table(rows, right=(1, 2))
+    yield from bullets("Source", (row.citation for row in answer.processes))

@@ -1,0 +1,1 @@
+"""A recipe held against the published processes and rules: tested, unconfirmed or barred."""

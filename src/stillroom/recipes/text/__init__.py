@@ -1,0 +1,1 @@
+"""Recipes pasted as text: lines, method, facts and foods met."""

@@ -1,0 +1,90 @@
+"""Rules that no case of the set meets, each with the smallest recipe on which it alone decides."""
+
+import pytest
+
+from stillroom.recipes.check.finding import rules
+from stillroom.recipes.check.verdict import check
+from stillroom.recipes.text.page import read_paste
+
+TOMATOES = (
+    "Whole tomatoes\n21 lb tomatoes\n{}\nRaw pack, water, 1/2 in. Quarts, boiling water 45 min."
+)
+
+
+@pytest.mark.parametrize(
+    ("rule", "text", "asked"),
+    [
+        (
+            "acid-unclear",
+            TOMATOES.format("1/2 cup bottled lemon juice"),
+            {"base": "tomatoes in water", "jar": "quart", "method": "boiling-water", "pack": "raw"},
+        ),
+        (
+            "no-pressure-row",
+            "Apple butter\n8 lb apples\n4 cups sugar\nPints, 1/4 in. Vent 10 min. 10 lb, 15 min.",
+            {"base": "apple butter", "jar": "pint", "method": "pressure", "pack": "hot"},
+        ),
+        (
+            "beans-unsoaked",
+            "Pinto beans\n5 lb dry pinto beans, unsoaked\nQuarts, 1 in. Vent 10 min. 90 min.",
+            {"base": "pinto beans", "jar": "quart", "method": "pressure", "pack": "hot"},
+        ),
+        (
+            "ambiguous-base",
+            "Beans\n4 lb beans\nPints, 1 in. Vent 10 min. 20 min.",
+            {"base": "beans", "jar": "pint", "method": "pressure", "pack": "raw"},
+        ),
+    ],
+)
+def test_rule_decides(rule: str, text: str, asked: dict[str, str]) -> None:
+    judged = check(read_paste(text), **asked)
+
+    assert rule in {one.rule for one in judged.findings}
+    assert judged.verdict == rules()[rule].kind
+
+
+@pytest.mark.parametrize(
+    ("acid", "verdict"),
+    [
+        ("2 Tbsp bottled lemon juice per quart", "tested"),
+        ("1/2 tsp citric acid in each jar", "tested"),
+        ("4 Tbsp vinegar (5%) per quart", "tested"),
+        ("1 Tbsp bottled lemon juice per quart", "barred"),
+        ("2 Tbsp fresh lemon juice per quart", "barred"),
+        ("1/4 tsp citric acid per quart", "barred"),
+        ("2 Tbsp vinegar (5%) per quart", "barred"),
+        ("1 tsp salt per quart", "barred"),
+    ],
+)
+def test_acid_of_tomatoes_is_held_to_the_printed_spoon(acid: str, verdict: str) -> None:
+    """AIB-539 Guide 3, a quart: 2 Tbsp bottled lemon juice, 1/2 tsp citric acid, 4 Tbsp vinegar."""
+    judged = check(
+        read_paste(TOMATOES.format(acid)),
+        base="tomatoes in water", jar="quart", method="boiling-water", pack="raw",
+    )  # fmt: skip
+
+    assert judged.verdict == verdict
+
+
+def test_a_recipe_without_a_base_is_never_tested_unless_its_title_is_a_published_food() -> None:
+    own = check(read_paste("Garden medley\n3 lb carrots\n2 lb beets\nPints 30 min, vented"))
+    named = check(
+        read_paste("Carrots\n11 lb carrots, sliced\nRaw pack pints, 1 in. Vent 10 min. 25 min."),
+        method="pressure",
+    )
+
+    assert own.verdict == "unconfirmed"
+    assert named.verdict == "tested"
+    assert named.process is not None
+    assert named.process.process.food == "carrots"
+
+
+def test_the_process_shown_is_the_printed_row_and_never_the_time_of_the_recipe() -> None:
+    """AIB-539 Guide 4: carrots, pints, 25 min."""
+    long = check(
+        read_paste("Carrots\n11 lb carrots\nRaw pack pints, 1 in. Vent 10 min. 40 min."),
+        base="carrots", jar="pint", method="pressure", pack="raw",
+    )  # fmt: skip
+
+    assert long.process is not None
+    assert long.process.process.minutes == 25
