@@ -42,7 +42,8 @@ _BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".sp
 # A time, length, pressure, temperature or a count of jars at the start of a piece.
 _TIMED = re.compile(
     r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|bwb?\b|wb\b|hours?\b|hrs?\b|h\b|psi"
-    r"|in\b|inch|[\"”″]|weeks?|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?"
+    r"|in\b|inch|[\"”″]|weeks?|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?(?:pressure|dial\b|weighted\b|gau?ge\b)"
+    r"|(?:lbs?|pounds?|#)\.?[\s,;]*(?:for\s+)?[0-9]{1,3}\s*min|(?:half[\s-])?(?:pints?|quarts?"
     r"|pts?|qts?"
     r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
 )
