@@ -164,8 +164,9 @@ def unsaid(case: Case) -> Iterator[Finding]:
         return
     apart = [{one[place] for one in least} for place in range(3)]
     told = [one for one, kinds in zip(longest, apart, strict=True) if len(kinds) > 1]
-    yield finding("which-unsaid", f"{max(said)} min", which=" and ".join(told),
-                  want=str(least[longest]))  # fmt: skip
+    if told:
+        yield finding("which-unsaid", f"{max(said)} min", which=" and ".join(told),
+                      want=str(least[longest]))  # fmt: skip
 
 
 def at_said_pressure(case: Case, rows: tuple[Process, ...]) -> list[Process]:

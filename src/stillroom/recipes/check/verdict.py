@@ -11,6 +11,7 @@ from typing import Literal
 from stillroom.processes.model import PRESSURE, Match
 from stillroom.recipes.check import (
     acid_rules,
+    base_rules,
     canner_rules,
     content_rules,
     form_rules,
@@ -39,6 +40,7 @@ RULES = (
     *canner_rules.RULES,
     *unread_rules.RULES,
     *form_rules.RULES,
+    *base_rules.RULES,
 )
 _ORDER = {"barred": 0, "unconfirmed": 1, "note": 2}
 
@@ -87,9 +89,8 @@ def check(
     )
     every = [list(chain.from_iterable(rule(one) for rule in RULES)) for one in _each(case)]
     found = sorted(_joined(every), key=lambda one: _ORDER[one.kind])
-    if not case.rows and not any(one.kind == "barred" for one in found):
-        found += _no_row(case, found)
-    found = _once(found)
+    if not case.rows and all(one.kind == "note" for one in found):
+        found = [_no_row(case), *found]
     kinds = {one.kind for one in found}
     verdict: Verdict = (
         "barred" if "barred" in kinds else "unconfirmed" if "unconfirmed" in kinds else "tested"
@@ -147,23 +148,15 @@ def _joined(every: list[list[Finding]]) -> list[Finding]:
     return list(once.values())
 
 
-def _once(found: list[Finding]) -> list[Finding]:
-    """That nothing published covers a food is not told beside what else is wrong with it."""
-    wrong = {(one.about, one.line) for one in found if one.rule != "no-base"}
-    return [one for one in found if one.rule != "no-base" or (one.about, one.line) not in wrong]
-
-
 def _only(told: tuple[str, ...]) -> str:
     return told[0] if len(set(told)) == 1 else ""
 
 
-def _no_row(case: Case, found: list[Finding]) -> list[Finding]:
-    if any(one.kind == "unconfirmed" for one in found):
-        return []
-    reason = case.answer.refusal.reason if case.answer and case.answer.refusal else ""
-    about = case.food_name
-    return [finding("no-base", about) if not reason else finding("withheld", about, why=reason,
-            source="the process tables")]  # fmt: skip
+def _no_row(case: Case) -> Finding:
+    """Why there is no row, where no rule has told it."""
+    if case.answer and case.answer.refusal:
+        return finding("no-row", case.food_name, why=case.answer.refusal.reason)
+    return finding("no-base", case.food_name, title=case.food_name)
 
 
 def _process(case: Case) -> Match | None:
