@@ -139,13 +139,17 @@ def _told(case: Case, **facts: tuple[str, ...]) -> Case:
 
 
 def _joined(every: list[list[Finding]]) -> list[Finding]:
-    """The findings of every jar, each cause once; a note only where it is one for all of them."""
+    """The findings of every jar, each cause once; a note only where it is one for all of them, and
+    no word that is not understood beside the whole that blocks."""
     once: dict[tuple[str, str, int], Finding] = {}
     for found in every:
         for one in found:
             if one.kind != "note" or all(one.rule in {o.rule for o in other} for other in every):
                 once.setdefault((one.rule, one.about, one.line), one)
-    return list(once.values())
+    unread = {one.about for one in once.values() if one.kind != "note"}
+    return [
+        one for one in once.values() if one.rule != "part-not-understood" or one.about not in unread
+    ]
 
 
 def _only(told: tuple[str, ...]) -> str:

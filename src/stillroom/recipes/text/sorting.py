@@ -57,6 +57,13 @@ _PROCESS = re.compile(
 )
 
 
+# "In each hot pint jar, place": told from "in each jar: 1 clove garlic", which lists.
+_INTO_JAR = re.compile(
+    r"\W*(?:in|into|to)\s+(?:each|every|a|the)\s+(?:\w+\s+){0,3}?jars?\s*,?\s*"
+    r"(?:place|put|add|pack|drop|pour|ladle|measure|fill)\b"
+)
+
+
 _PARTS = re.compile(r"(?:(?!--|->|→|\s[-–—]\s)[^,;:])+(?:[,;:]|--|->|→|\s[-–—]\s|$)\s*")
 
 
@@ -95,7 +102,8 @@ def is_method(text: str) -> bool:
     words = method_words().search(low) is not None
     if starts and not amount:
         return not _food_only(text)
-    return (words and not amount) or _TIMED.match(low) is not None
+    told = _TIMED.match(low) or _INTO_JAR.match(low)
+    return (words and not amount) or told is not None
 
 
 def method_from(text: str) -> int:
@@ -124,7 +132,7 @@ def _verb_first(text: str) -> bool:
 
 def _starts_method(part: str) -> bool:
     low = part.lower()
-    if _TIMED.match(low) or _PROCESS.search(low):
+    if _TIMED.match(low) or _PROCESS.search(low) or _INTO_JAR.match(low):
         return True
     found = jar_pattern().match(low)
     if found:
