@@ -38,6 +38,11 @@ def run(arguments: argparse.Namespace) -> int:
             '--card: a card tells the process of one kitchen. Say --elevation, such as "5200 ft".'
         )
     said = arguments.recipe
+    if not said.endswith(".toml") and Path(said).is_file():
+        raise InputError(
+            f'RECIPE: "{said}" is no recipe file (.toml). Write it as one with '
+            f'stillroom recipe "{said}" --toml, and build that.'
+        )
     recipe = read_recipe(Path(said)) if said.endswith(".toml") else starter(said, "RECIPE")
     made = build(recipe, _jar(recipe, arguments.jar))
     if arguments.order is not None:

@@ -30,7 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     asked = _asked(arguments)
     pasted = read_paste_file(Path(arguments.recipe), base=asked.base)
     if arguments.changed:
-        after = replace(asked, jar=_jar(arguments.changed_jar) or asked.jar)
+        after = replace(asked, jar=_jar(arguments.changed_jar, "--changed-jar") or asked.jar)
         compared = compare(
             pasted, read_paste_file(Path(arguments.changed), base=asked.base), asked, after
         )
@@ -48,6 +48,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _asked(arguments: argparse.Namespace) -> Asked:
+    if arguments.changed_jar and not arguments.changed:
+        raise InputError("--changed-jar: no changed copy is named. Name it with --changed FILE.")
     if arguments.method and arguments.method not in METHODS:
         raise InputError(
             f'--method: "{arguments.method}" does not fit. Write {", ".join(METHODS)}.'
@@ -62,8 +64,8 @@ def _asked(arguments: argparse.Namespace) -> Asked:
     )
 
 
-def _jar(text: str | None) -> str:
-    return parse_jar(text, "--jar") if text else ""
+def _jar(text: str | None, option: str = "--jar") -> str:
+    return parse_jar(text, option) if text else ""
 
 
 def as_json(judged: Checked) -> dict[str, object]:

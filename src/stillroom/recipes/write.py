@@ -1,5 +1,6 @@
 """A pasted recipe written as one of our recipe files, once a person has settled what is open."""
 
+import json
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
@@ -228,6 +229,6 @@ def _number(value: Fraction) -> str:
 
 
 def _quoted(text: str) -> str:
-    """A TOML basic string on one line."""
+    """A TOML basic string on one line; for printable text JSON writes the same."""
     kept = "".join(c if c.isprintable() else " " for c in text)
-    return '"' + " ".join(kept.replace("\\", "/").replace('"', "'").split()) + '"'
+    return json.dumps(" ".join(kept.split()), ensure_ascii=False)

@@ -76,3 +76,27 @@ def test_each_change_is_one_line_of_words() -> None:
             assert "\n" not in one.says
             assert one.says.endswith(".")
             assert one.effects
+
+
+BEANS = "Snap beans\n14 lb snap beans\n{}\nRaw pack, quarts, 1 in. Vent 10 min. 25 min at 11 lb."
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "effects", "told"),
+    [
+        ("Snap them.", "Cut them.", ("taste only",), '"Cut them." for "Snap them."'),
+        ("", "Stir in the cream.", ("verdict",), "barred"),
+        ("Wipe the rims.", "", ("taste only",), '"Wipe the rims." left out'),
+    ],
+)
+def test_a_changed_sentence_of_the_method_is_told(
+    old: str, new: str, effects: tuple[str, ...], told: str
+) -> None:
+    """Guide 4: no cream; the rest is no matter of the process."""
+    asked = Asked("snap beans", "quart", "pressure", "raw")
+    before, after = (read_paste(BEANS.format(f"Wash the beans. {one}")) for one in (old, new))
+
+    (change,) = compare(before, after, asked).changes
+
+    assert change.effects == effects
+    assert told in change.says

@@ -7,11 +7,13 @@ only.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 from typing import Literal
 
 from stillroom.foods.vocabulary import find_food
 from stillroom.recipes.check.verdict import Checked, check
-from stillroom.recipes.pasted import Pasted, PastedLine
+from stillroom.recipes.pasted import Facts, Pasted, PastedLine
+from stillroom.recipes.text.facts import read_facts
 
 Effect = Literal["verdict", "time", "pressure", "headspace", "liquid", "taste only"]
 _LIQUIDS = ("acid", "water", "broth", "juice", "alcohol", "oil")
@@ -76,6 +78,7 @@ def compare(
         alone = _with(first, old, new)
         made.append(_of_line(old, new, before, _judge(alone, asked)))
     made += _directions(first, second, asked, then, before, after)
+    made += _sentences(first, second, asked, before)
     return Compared(before, after, tuple(made))
 
 
@@ -250,6 +253,44 @@ def _directions(
             effects = (*effects, usual[name])
         yield Change(new_said or old_said, old_said, new_said, effects or ("taste only",),
                      _directed(new_said or old_said, before, tried, effects))  # fmt: skip
+
+
+def _sentences(first: Pasted, second: Pasted, asked: Asked, before: Checked) -> Iterator[Change]:
+    """Sentences of the method that differ in something other than what ``_directions`` tells."""
+    gone = [one for one in first.method if one not in second.method and not _tells_facts(one)]
+    new = [one for one in second.method if one not in first.method and not _tells_facts(one)]
+    for old, instead in zip_longest(gone, new, fillvalue=""):
+        tried = _judge(_reworded(first, second, old, instead), asked)
+        effects = _effects(before, tried)
+        yield Change(instead or old, old, instead, effects or ("taste only",),
+                     _reworded_says(old, instead, before, tried, effects))  # fmt: skip
+
+
+def _tells_facts(sentence: str) -> bool:
+    """Whether a sentence tells pack, jar, time or the like, whose change is told by itself."""
+    return read_facts("", [(1, sentence)], []) != Facts()
+
+
+def _reworded(first: Pasted, second: Pasted, old: str, new: str) -> Pasted:
+    """The first recipe with one sentence of its method changed, and the foods it names."""
+    told = [m for m in second.mentions if new and m.where == "method" and m.sentence == new]
+    kept = [m for m in first.mentions if not (m.where == "method" and m.sentence == old)]
+    method = [new if one == old else one for one in first.method] if old else [*first.method, new]
+    text = first.source_text
+    text = text.replace(old, new) if old and old in text else f"{text}\n{new}"
+    return replace(
+        first,
+        method=tuple(one for one in method if one),
+        mentions=(*kept, *(replace(m, line=0) for m in told)),
+        source_text=text,
+    )
+
+
+def _reworded_says(
+    old: str, new: str, before: Checked, tried: Checked, effects: tuple[Effect, ...]
+) -> str:
+    lead = f'"{old}" left out' if not new else f'"{new}"' + (f' for "{old}"' if old else " added")
+    return _directed(lead, before, tried, effects)
 
 
 def _moved(first: Pasted, second: Pasted, name: str) -> Pasted:

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
-from stillroom.foods.vocabulary import find_food, title_of
-from stillroom.processes import lookup, names
+from stillroom.foods.vocabulary import title_of
 from stillroom.recipes.check.case import Case, Item
 from stillroom.recipes.check.finding import Finding, finding
-from stillroom.recipes.check.tables import own_words
+from stillroom.units.amounts import CUP
 
 _BARRED_ROLES = {
     "pasta": "pasta",
@@ -21,7 +21,8 @@ _BARRED_ROLES = {
     "dairy": "dairy",
 }
 _FATS = ("oil", "fat")
-_ALWAYS_FREE = frozenset(["water", "salt", "spice", "herb", "firming agent"])
+KEPT_OUT = frozenset([*_BARRED_ROLES, *_FATS])
+ALWAYS_FREE = frozenset(["water", "salt", "spice", "herb", "firming agent"])
 _MANY_CUPS = 200
 PLAIN = "pieces solid whole halved sliced"
 
@@ -87,12 +88,12 @@ def puree(case: Case) -> Iterator[Finding]:
     )
     if not mashed or case.family in ("tomato juice blend", "spaghetti sauce", "stock"):
         return
-    low = case.low_acid or (
-        not case.target
-        and any(
-            i.food.acidity == "low-acid" and not i.food.roles & _ALWAYS_FREE for i in case.items
-        )
-    )
+    low = case.low_acid
+    if not case.target:
+        soft = [i for i in case.items if i.food.acidity == "low-acid"
+                and not i.food.roles & ALWAYS_FREE]  # fmt: skip
+        # A puree that a rule keeps out by its own name is told by that rule.
+        low = any(item.food.canning != "never" for item in soft)
     if low:
         said = next((w for w in ("mashed", "mash", "puree") if w in case.text), "puree")
         about = said if said == "puree" else f"{said} (puree)"
@@ -104,16 +105,13 @@ def without_process(case: Case) -> Iterator[Finding]:
     for item in case.items:
         if not _goes_in(case, item) or _allowed(case, item):
             continue
-        if any(role in item.food.roles for role in (*_BARRED_ROLES, *_FATS)):
+        if item.food.roles & KEPT_OUT:
             continue
-        known = names.find(item.food.food).barred
         if item.food.canning == "never":
             yield finding(
                 "never", item.said, line=item.line, instead="Leave it out; add it when serving.",
-                why="a published rule keeps it out of the jar", source=_rule_of(item),
+                why="A published rule keeps it out of the jar.", source=_rule_of(item),
             )  # fmt: skip
-        elif known and not case.target:
-            yield finding("no-own-process", item.said, line=item.line)
 
 
 def _goes_in(case: Case, item: Item) -> bool:
@@ -138,7 +136,7 @@ def extras(case: Case) -> Iterator[Finding]:
         roles = item.food.roles
         if "water" in roles or _plain_acid(case, item) or _WHITE.search(item.said):
             continue
-        if roles & {*_BARRED_ROLES, *_FATS} or item.food.canning == "never":
+        if roles & KEPT_OUT or item.food.canning == "never":
             continue
         if item.food.food.endswith("bones") and case.family in _BONED:
             continue
@@ -239,101 +237,12 @@ def absurd(case: Case) -> Iterator[Finding]:
         amount = line.high
         if amount is None:
             continue
-        cups = amount.value / 48 if amount.kind == "volume" else None
-        if (cups is not None and cups > _MANY_CUPS) or amount.value <= 0:
-            yield finding("absurd", line.food_said or line.text, got=line.unit_said or line.text,
-                          line=line.line)  # fmt: skip
-
-
-def no_base(case: Case) -> Iterator[Finding]:
-    """Nothing published is named, or what is named has no row."""
-    found = case.found
-    if found.barred:
-        yield finding("never", found.barred.said, why=found.barred.reason,
-                      instead=found.barred.instead,
-                      source=f"{found.barred.source}, {found.barred.place}")  # fmt: skip
-    elif case.base and not found.targets:
-        yield finding("ambiguous-base", case.base, why="; ".join(found.candidates) or "none here")
-    elif not found.targets:
-        yield from _own_preserve(case)
-    elif case.answer and case.answer.refusal and case.answer.refusal.code == "withheld":
-        yield finding("withheld", case.food_name, why=case.answer.refusal.reason,
-                      source="processes/data/withheld.csv")  # fmt: skip
-
-
-_GENERIC = (
-    "relish", "pickles", "jam", "jelly", "sauce", "salsa", "pie filling", "soup", "stew", "syrup",
-    "preserves", "broth", "stock", "stewed",
-)  # fmt: skip
-
-
-def _own_preserve(case: Case) -> Iterator[Finding]:
-    """What the recipe calls itself, or else its foods, have no published process here."""
-    told = [word for word in own_words() if case.holds(word.word)]
-    for word in told:
-        kind = "never" if word.kind == "barred" else "no-base"
-        yield finding(kind, word.word, why=word.why, instead=word.instead,
-                      source=f"{word.source_title}: {word.place}")  # fmt: skip
-    free = {*_ALWAYS_FREE, "herb", "sugar", "acid", "vinegar", "broth"}
-    mains = [item for item in case.items if item.lines and not item.food.roles & free]
-    if not mains:
-        mains = [
-            Item(find_food(one.food), one.said, one.line, ())
-            for one in case.pasted.mentions
-            if not one.negated and not find_food(one.food).roles & free
-        ]
-    if not told:
-        near = _near(case)
-        for called in _GENERIC:
-            if called in case.title_words:
-                yield finding("no-base", called, near=near)
-    alone = [item for item in mains if item.food.canning != "own process"]
-    if (
-        told
-        or "refrigerator" in case.pasted.facts.methods
-        or "freezer" in case.pasted.facts.methods
-    ):
-        return
-    for item in alone or mains[:1] if len(mains) < 2 else alone:
-        yield finding("no-base", item.said, line=item.line)
-    if not alone:
-        yield finding("no-base", f"{case.pasted.title or 'this recipe'} (mixture)")
-
-
-def _near(case: Case) -> str:
-    """Published foods that the title's words may mean."""
-    close = names.find(case.pasted.title).candidates[:4] if case.pasted.title else ()
-    return f" (by its name: {', '.join(close)}, or another)" if close else ""
-
-
-_OWN = re.compile(r"\b(?:book|manual|handout|class|lab[- ]tested)\b(?:\s+(?:says?|time|recipe))?")
-
-
-def own_source(case: Case) -> Iterator[Finding]:
-    """A time by the person's own source, against the longest printed one among the foods."""
-    told = case.pasted.facts.own_source or (
-        found.group(0) if (found := _OWN.search(case.text)) else ""
-    )
-    if not told or case.target:
-        return
-    yield finding("own-source", told)
-    said = [m.minutes for m in case.process_minutes]
-    longest = max((_printed(case, item) for item in case.items if item.lines), default=(0, ""))
-    if said and max(said) < longest[0]:
-        yield finding("own-source-short", f"{max(said)} min", got=str(max(said)),
-                      want=str(longest[0]), food=longest[1])  # fmt: skip
-
-
-def _printed(case: Case, item: Item) -> tuple[int, str]:
-    """The longest printed minutes for one food alone, in this jar and pack."""
-    if item.food.canning != "own process":
-        return (0, "")
-    name = item.food.process.partition("|")[0]
-    answer = lookup(name, elevation=case.feet, jar=case.jar or None, method=case.method or None)
-    return max(((row.minutes, item.said) for row in answer.processes), default=(0, ""))
+        cups = amount.value / CUP if amount.kind == "volume" else Fraction(0)
+        if cups > _MANY_CUPS or amount.value <= 0:
+            yield finding("absurd", line.food_said or line.text, got=line.text, line=line.line)
 
 
 RULES = (
-    barred_everywhere, own_source, oil, puree, puree_of, without_process, extras, white_flesh,
-    not_understood, absurd, no_base,
+    barred_everywhere, oil, puree, puree_of, without_process, extras, white_flesh, not_understood,
+    absurd,
 )  # fmt: skip

@@ -1,15 +1,13 @@
 """One finding of a check, and the rules from which findings are worded."""
 
-import csv
 from dataclasses import dataclass
 from functools import lru_cache
-from pathlib import Path
 from typing import Literal
 
 from stillroom.errors import DataError
+from stillroom.recipes.check.rows import Row, one_of, read, source_of, sources
 
 Kind = Literal["barred", "unconfirmed", "note"]
-DATA = Path(__file__).parent / "data"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,26 +49,17 @@ def rules() -> dict[str, Rule]:
         A kind that is none, or a rule written twice.
     """
     made: dict[str, Rule] = {}
-    with (DATA / "rules.csv").open(encoding="utf-8", newline="") as f:
-        for row in csv.DictReader(f):
-            if row["kind"] not in ("barred", "unconfirmed", "note") or row["rule"] in made:
-                raise DataError(f"rules.csv, {row['rule']}: its kind or its name does not fit.")
-            made[row["rule"]] = Rule(**row)  # type: ignore[arg-type]
+    for rule in read("rules.csv", _rule):
+        if rule.rule in made:
+            raise DataError(f"rules.csv, {rule.rule}: it is written twice.")
+        made[rule.rule] = rule
     return made
 
 
-@lru_cache(maxsize=1)
-def _titles() -> dict[str, str]:
-    with (DATA / "sources.csv").open(encoding="utf-8", newline="") as f:
-        return {row["source"]: _short(row) for row in csv.DictReader(f)}
-
-
-def _short(row: dict[str, str]) -> str:
-    """A source as a finding names it: the bulletin by its number and guide."""
-    bulletin, _, guide = row["source"].partition("-g")
-    if bulletin == "usda-aib539":
-        return f"USDA AIB-539, Guide {guide}"
-    return f"{row['author']}, {row['title']}"
+def _rule(row: Row) -> Rule:
+    one_of(Kind, row["kind"])
+    source_of(row)
+    return Rule(**row)  # type: ignore[arg-type]  # the kind was asked above
 
 
 def finding(rule: str, about: str, *, line: int = 0, source: str = "", **words: str) -> Finding:
@@ -91,7 +80,7 @@ def finding(rule: str, about: str, *, line: int = 0, source: str = "", **words: 
     known = rules()[rule]
     told = {"about": about, "said": about, "near": "", **words}
     if not source:
-        source = f"{_titles()[known.source]}: {known.place}"
+        source = f"{sources()[known.source].short}: {known.place}"
         if known.status == "from memory":
             source += " (from memory)"
     return Finding(

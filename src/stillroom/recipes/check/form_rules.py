@@ -82,7 +82,7 @@ def product(case: Case) -> Iterator[Finding]:
             before = case.title_words[: told.start()]
             if not re.search(r"\b(?:for|no|not|without|instead of)\b[^,;(]*$", before):
                 yield finding("never", one.word, why=one.why, instead=one.instead,
-                              source=f"{one.source_title}: {one.place}")  # fmt: skip
+                              source=one.cited)  # fmt: skip
 
 
 def foam(case: Case) -> Iterator[Finding]:

@@ -136,12 +136,37 @@ def minutes(case: Case) -> Iterator[Finding]:
         return
     rows = at_said_pressure(case, case.rows)
     want, got = min(row.minutes for row in rows), max(said)
-    at = f" at {case.feet:,} ft" if case.feet else ""
+    jars = f" in {case.jar} jars" if case.jar else ""
+    at = f"{jars} at {case.feet:,} ft" if case.feet else jars
     if got < want:
         rule = "soup-short" if case.family == "soup" else "short-time"
         yield finding(rule, f"{got} min", got=str(got), want=str(want), where=at)
     elif got > want and got not in [row.minutes for row in rows]:
-        yield finding("long-time", f"{got} min", got=str(got), want=str(want))
+        yield finding("long-time", f"{got} min", got=str(got), want=str(want), where=jars)
+
+
+def unsaid(case: Case) -> Iterator[Finding]:
+    """A time that does for some of the printed jars, packs or canners, where none is told."""
+    said = [m.minutes for m in case.process_minutes]
+    if not said or _pasteurized(case):
+        return
+    open_ = not case.method and not case.pasted.facts.psi
+    least: dict[tuple[str, str, str], int] = {}
+    for row in at_said_pressure(case, case.rows):
+        one = (
+            "" if case.jar else f"{row.jar} jars",
+            "" if case.pack else f"a {row.pack} pack",
+            "" if not open_ else "a pressure canner" if row.psi else "boiling water",
+        )
+        least[one] = min(row.minutes, least.get(one, row.minutes))
+    longest = max(least, key=lambda one: least[one], default=None)
+    if longest is None or max(said) >= least[longest]:
+        return
+    apart = [{one[place] for one in least} for place in range(3)]
+    told = [one for one, kinds in zip(longest, apart, strict=True) if len(kinds) > 1]
+    if told:
+        yield finding("which-unsaid", f"{max(said)} min", which=" and ".join(told),
+                      want=str(least[longest]))  # fmt: skip
 
 
 def at_said_pressure(case: Case, rows: tuple[Process, ...]) -> list[Process]:
@@ -190,6 +215,6 @@ def cooling(case: Case) -> Iterator[Finding]:
 
 
 RULES = (
-    no_canner, kept_cold, method_against_acid, steam_canner, low_temperature, minutes, pressure,
-    venting, cooling,
+    no_canner, kept_cold, method_against_acid, steam_canner, low_temperature, minutes, unsaid,
+    pressure, venting, cooling,
 )  # fmt: skip

@@ -26,6 +26,14 @@ class Source:
     address: str
     note: str
 
+    @property
+    def short(self) -> str:
+        """As a finding names it: the bulletin by its guide, others by author and title."""
+        bulletin, _, guide = self.source.partition("-g")
+        if bulletin == "usda-aib539":
+            return f"USDA AIB-539, Guide {guide}"
+        return ", ".join(filter(None, (self.author, self.title)))
+
 
 def read(name: str, make: Callable[[Row], _Made]) -> tuple[_Made, ...]:
     """The rows of one table, each made by ``make``.

@@ -145,9 +145,9 @@ class OwnWord:
     status: str
 
     @property
-    def source_title(self) -> str:
-        """The title of its source."""
-        return sources()[self.source].title
+    def cited(self) -> str:
+        """Its source and the place in it."""
+        return f"{sources()[self.source].short}: {self.place}"
 
 
 @dataclass(frozen=True, slots=True)

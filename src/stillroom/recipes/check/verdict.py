@@ -4,13 +4,14 @@
 recipe, or it could not be understood; *tested* only where a printed row fits and nothing is left.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Literal
 
-from stillroom.processes.model import Match
+from stillroom.processes.model import PRESSURE, Match
 from stillroom.recipes.check import (
     acid_rules,
+    base_rules,
     canner_rules,
     content_rules,
     form_rules,
@@ -24,6 +25,7 @@ from stillroom.recipes.check import (
 from stillroom.recipes.check.case import Case
 from stillroom.recipes.check.finding import Finding, finding
 from stillroom.recipes.pasted import Pasted, PastedLine
+from stillroom.units.jars import SIZES
 
 Verdict = Literal["tested", "unconfirmed", "barred"]
 
@@ -38,6 +40,7 @@ RULES = (
     *canner_rules.RULES,
     *unread_rules.RULES,
     *form_rules.RULES,
+    *base_rules.RULES,
 )
 _ORDER = {"barred": 0, "unconfirmed": 1, "note": 2}
 
@@ -62,9 +65,10 @@ def check(
     ----------
     pasted : a recipe as read
     base : the published food it is to follow, as a person types it
-    jar : a jar size; without it the first one the text tells
-    method : "boiling-water" or "pressure" (or one gauge); without it what the text tells
-    pack : "raw" or "hot"; without it what the text tells
+    jar : a jar size
+    method : "boiling-water" or "pressure" (or one gauge)
+    pack : "raw" or "hot"
+        Without one of these three, the recipe must hold for every one that its text tells.
 
     Returns
     -------
@@ -75,20 +79,18 @@ def check(
     ------
     ``data/rules.csv``, ``data/bases.csv`` and ``data/proportions.csv``, a source in each row.
     """
+    told = pasted.facts
     case = Case(
         pasted=pasted,
         base=base.strip(),
-        jar=jar or _only(pasted.facts.jars),
-        method=method or _only(tuple(m for m in pasted.facts.methods if m in _HEATS)),
-        pack=pack or _only(pasted.facts.packs),
+        jar=jar or _only(told.jars),
+        method=method or _only(tuple(m for m in told.methods if m in _HEATS)),
+        pack=pack or _only(told.packs),
     )
-    found = sorted(
-        dict.fromkeys(chain.from_iterable(rule(case) for rule in RULES)),
-        key=lambda one: _ORDER[one.kind],
-    )
-    if not case.rows and not any(one.kind == "barred" for one in found):
-        found += _no_row(case, found)
-    found = _once(found)
+    every = [list(chain.from_iterable(rule(one) for rule in RULES)) for one in _each(case)]
+    found = sorted(_joined(every), key=lambda one: _ORDER[one.kind])
+    if not case.rows and all(one.kind == "note" for one in found):
+        found = [_no_row(case), *found]
     kinds = {one.kind for one in found}
     verdict: Verdict = (
         "barred" if "barred" in kinds else "unconfirmed" if "unconfirmed" in kinds else "tested"
@@ -96,30 +98,74 @@ def check(
     return Checked(verdict, _process(case), pasted.lines, tuple(found), case.feet)
 
 
-_HEATS = ("boiling-water", "pressure", "dial-gauge", "weighted-gauge")
+_BOILING = "boiling-water"
+_HEATS = (_BOILING, "pressure", *PRESSURE)
 
 
-def _once(found: list[Finding]) -> list[Finding]:
-    """That nothing published covers a food is not told beside what else is wrong with it."""
-    wrong = {(one.about, one.line) for one in found if one.rule != "no-base"}
-    return [one for one in found if one.rule != "no-base" or (one.about, one.line) not in wrong]
+def _each(case: Case) -> list[Case]:
+    """The case once for every jar, pack and way of heating that its text tells: all must hold.
+
+    The largest jar comes first.
+    """
+    facts = case.pasted.facts
+    made = [case]
+    if not case.jar and facts.jars:
+        jars = sorted(set(facts.jars), key=SIZES.index, reverse=True)
+        made = [replace(_told(case, jars=(jar,)), jar=jar) for jar in jars]
+    if not case.pack and facts.packs:
+        made = [
+            replace(_told(one, packs=(pack,)), pack=pack)
+            for one in made for pack in dict.fromkeys(facts.packs)
+        ]  # fmt: skip
+    pressed = tuple(m for m in facts.methods if m in (*PRESSURE, "pressure"))
+    if not case.method and pressed and _BOILING in facts.methods:
+        under = tuple(m for m in facts.methods if m != _BOILING)
+        boiled = tuple(m for m in facts.methods if m not in pressed)
+        made = [
+            alone
+            for one in made
+            for alone in (
+                replace(_told(one, methods=under), method=_only(pressed) or "pressure"),
+                replace(_told(one, methods=boiled), method=_BOILING),
+            )
+        ]
+    return made
+
+
+def _told(case: Case, **facts: tuple[str, ...]) -> Case:
+    """The case as if its text told these facts and no others of their kind."""
+    read = replace(case.pasted.facts, **facts)  # type: ignore[arg-type]  # jars or methods
+    return replace(case, pasted=replace(case.pasted, facts=read))
+
+
+def _joined(every: list[list[Finding]]) -> list[Finding]:
+    """The findings of every jar, each cause once; a note only where it is one for all of them, and
+    no word that is not understood beside the whole that blocks."""
+    once: dict[tuple[str, str, int], Finding] = {}
+    for found in every:
+        for one in found:
+            if one.kind != "note" or all(one.rule in {o.rule for o in other} for other in every):
+                once.setdefault((one.rule, one.about, one.line), one)
+    unread = {one.about for one in once.values() if one.kind != "note"}
+    return [
+        one for one in once.values() if one.rule != "part-not-understood" or one.about not in unread
+    ]
 
 
 def _only(told: tuple[str, ...]) -> str:
     return told[0] if len(set(told)) == 1 else ""
 
 
-def _no_row(case: Case, found: list[Finding]) -> list[Finding]:
-    if any(one.kind == "unconfirmed" for one in found):
-        return []
-    reason = case.answer.refusal.reason if case.answer and case.answer.refusal else ""
-    about = case.food_name
-    return [finding("no-base", about) if not reason else finding("withheld", about, why=reason,
-            source="the process tables")]  # fmt: skip
+def _no_row(case: Case) -> Finding:
+    """Why there is no row, where no rule has told it."""
+    if case.answer and case.answer.refusal:
+        return finding("no-row", case.food_name, why=case.answer.refusal.reason)
+    return finding("no-base", case.food_name, title=case.food_name)
 
 
 def _process(case: Case) -> Match | None:
-    """The row with the time the recipe says, else the longest of those that fit."""
+    """The row with the time the recipe says, and the pressure where it says one of theirs; else
+    the longest of those that fit."""
     if not case.answer or not case.answer.matches:
         return None
     said = {m.minutes for m in case.process_minutes}
@@ -127,4 +173,6 @@ def _process(case: Case) -> Match | None:
     fitting = [m for m in case.answer.matches if ("with seafood" in m.process.form) == seafood]
     rows = fitting if case.family == "soup" and fitting else list(case.answer.matches)
     exact = [m for m in rows if m.process.minutes in said]
-    return exact[0] if exact else max(rows, key=lambda m: m.process.minutes)
+    psi = case.pasted.facts.psi
+    held = [m for m in exact if m.process.psi in psi] or exact
+    return held[0] if held else max(rows, key=lambda m: m.process.minutes)

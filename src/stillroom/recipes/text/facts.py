@@ -57,7 +57,7 @@ def _single() -> dict[str, re.Pattern[str]]:
         ),
         "psi": re.compile(
             r"(?<![\w/.])(?P<a>[0-9]{1,2}(?:\.[0-9])?)\s*(?:psig?\b|(?:lbs?\b\.?|pounds?\b|#)\s*"
-            r"(?:of\s+)?(?:pressure|per|gau?ge|weight\b))"
+            r"(?:of\s+)?(?:pressure|per|gau?ge|weight(?:ed)?\b|dial\b))"
             r"|(?:\bat|@)\s*(?P<b>[0-9]{1,2}(?:\.[0-9])?)\s*(?:lbs?\b|pounds?\b|#)"
             r"|(?:pressure|gau?ge|canner|weight|psi"
             r"|process)\w*[^.;0-9]{0,24}?\s(?P<c>[0-9]{1,2})\s*"
@@ -76,7 +76,8 @@ def _single() -> dict[str, re.Pattern[str]]:
             r"approx\.?\s+)?)?(?P<n>[0-9]{1,3})\s*(?:-\s*[0-9]{1,3}\s*|to [0-9]{1,3}\s*)?"
         ),
         "hot": re.compile(
-            r"hot[\s-]*(?:pack|pk)\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b" + _NOT_LIQUID
+            r"hot[\s-]*(?:(?:or|and|/)[\s-]*raw[\s-]*)?(?:pack|pk)\w*"
+            r"|pack(?:ed)?\s+(?:\w+\s+){0,2}hot\b" + _NOT_LIQUID
             + r"|\bhot\s+(?:half[\s-])?(?:pints?|pts?\b|quarts?|qts?\b|into|in)\b"
             r"(?!\s+jars?\b)|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+(?:\w+\s+)?hot\b" + _NOT_LIQUID
             + r"|ladle\w*\s+hot" + _NOT_LIQUID + r"|fill\w*\s+(?:\w+\s+){0,3}hot\b" + _NOT_LIQUID
@@ -84,7 +85,7 @@ def _single() -> dict[str, re.Pattern[str]]:
             re.MULTILINE,
         ),
         "raw": re.compile(
-            r"raw[\s-]*(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b"
+            r"raw[\s-]*(?:(?:or|and|/)[\s-]*hot[\s-]*)?(?:pack|pk)\w*|cold[\s-]*pack\w*|pack(?:ed)?\s+(?:\w+\s+){0,2}raw\b"
             r"|\braw\s*:"
             r"|(?:^|[,;.]\s*)raw(?=\s*(?:[,;.:]|$|in\b|into\b|pints?|pts|quarts?|qts|jars))"
             r"|(?:pints?|pts|quarts?|qts|jars?)\s*,?\s+raw\b|\bfill\w*\s+(?:\w+\s+){0,2}raw\b"

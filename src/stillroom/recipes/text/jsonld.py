@@ -86,7 +86,8 @@ def page_text(html: str, name: str = "page") -> str:
     if ingredients:
         lines += ["Ingredients", *ingredients]
     steps = _texts(best.get("recipeInstructions"))
-    made = _texts(best.get("recipeYield"))[:1]
+    # Pages often give "8" beside "8 pints": the longer tells more.
+    made = sorted(_texts(best.get("recipeYield")), key=len, reverse=True)[:1]
     if steps or made:
         lines += ["Method", *steps]
     if made:

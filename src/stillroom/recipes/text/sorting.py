@@ -42,7 +42,8 @@ _BEGINS = frozenset("pressure raw hot bw bwb wb water half vented heat steam".sp
 # A time, length, pressure, temperature or a count of jars at the start of a piece.
 _TIMED = re.compile(
     r"\W*(?:about\s+)?[0-9½¼¾][0-9½¼¾/ .–-]*\s*(?:min|bwb?\b|wb\b|hours?\b|hrs?\b|h\b|psi"
-    r"|in\b|inch|[\"”″]|weeks?|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?pressure|(?:half[\s-])?(?:pints?|quarts?"
+    r"|in\b|inch|[\"”″]|weeks?|days?|°|f\b|(?:lbs?|pounds?|#)\.?\s*(?:of\s+)?(?:pressure|dial\b|weighted\b|gau?ge\b)"
+    r"|(?:lbs?|pounds?|#)\.?[\s,;]*(?:for\s+)?[0-9]{1,3}\s*min|(?:half[\s-])?(?:pints?|quarts?"
     r"|pts?|qts?"
     r")\.?\s+(?:jars?\b|in my|(?:pressure\s+)?(?:canner|cooker|saucepan|kettle)))"
 )
@@ -53,6 +54,13 @@ _PROCESS = re.compile(
     r"[0-9]\s*min\w*\.?\s*(?:at|@)\s*[0-9]+\s*(?:lb|pound|#)|\bpsi\b|\b(?:water[\s-]*bath|bwb)\b"
     r"|(?:at|@)"
     r"\s*[0-9]+\s*(?:lbs?|pounds?|#)\s*(?:pressure|for)|gau?ge\s+[0-9]"
+)
+
+
+# "In each hot pint jar, place": told from "in each jar: 1 clove garlic", which lists.
+_INTO_JAR = re.compile(
+    r"\W*(?:in|into|to)\s+(?:each|every|a|the)\s+(?:\w+\s+){0,3}?jars?\s*,?\s*"
+    r"(?:place|put|add|pack|drop|pour|ladle|measure|fill)\b"
 )
 
 
@@ -94,7 +102,8 @@ def is_method(text: str) -> bool:
     words = method_words().search(low) is not None
     if starts and not amount:
         return not _food_only(text)
-    return (words and not amount) or _TIMED.match(low) is not None
+    told = _TIMED.match(low) or _INTO_JAR.match(low)
+    return (words and not amount) or told is not None
 
 
 def method_from(text: str) -> int:
@@ -123,7 +132,7 @@ def _verb_first(text: str) -> bool:
 
 def _starts_method(part: str) -> bool:
     low = part.lower()
-    if _TIMED.match(low) or _PROCESS.search(low):
+    if _TIMED.match(low) or _PROCESS.search(low) or _INTO_JAR.match(low):
         return True
     found = jar_pattern().match(low)
     if found:

@@ -13,7 +13,8 @@ _METHODS = {
     r"|process\w*|for\s+[0-9]|[0-9]+\s*(?:min|hr|hour))|process\w*[^.;]{0,30}boiling[\s-]water"
     r"|boil(?:ing)?\s+(?:the\s+)?(?:filled|sealed|capped|closed|packed)\s+jars?"
     r"|boiling[\s-]water\s*[,:]\s*[0-9]+\s*min|boiling[\s-]water\s+[0-9]{1,3}(?=\s*(?:[,;.]|$))"
-    r"|hot[\s-]water[\s-](?:bath|canner)",
+    r"|hot[\s-]water[\s-](?:bath|canner)"
+    r"|(?:pints?|quarts?|jars?)\b[^.;]{0,20}\bmin\w*\.?\s+in\s+(?:a\s+)?boiling[\s-]water",
     "pressure": r"pressure|\bpsi\b|\bpressuri[sz]\w*|\bp\.?c\.?\b\s+(?:at|for|[0-9])|"
     r"(?:\bat|@)\s*[0-9]+\s*(?:lbs?\b|pounds?\b|#)",
     "dial-gauge": r"dial[\s-]*gau?ge|\bdial\b",
