@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
-from stillroom.cli.plan import as_json
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day
 from stillroom.day.problem import Crew, Oven, Problem
 from stillroom.day.read import read_day
 from stillroom.day.solver import solve
+from stillroom.day.told import plan_json
 from stillroom.errors import InputError
 from tests.day.plan_checker import broken_promises
 from tests.day.small import day, job, oven, row, way
@@ -228,7 +228,7 @@ def test_a_slip_in_a_pin_is_told_with_its_place(
 def test_the_checker_of_printed_plans_sees_a_broken_pin(tmp_path: Path) -> None:
     """A plan made without pins, held against the same day with each of them."""
     file = written(tmp_path, jars=9)
-    plan = as_json(planned(file))
+    plan = plan_json(planned(file))
     assert broken_promises(plan, file) == []
 
     for text, top, told in (

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from stillroom.cli.plan import as_json
 from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day, plan_from
 from stillroom.day.read import read_day
 from stillroom.day.replan.read import read_status
+from stillroom.day.told import plan_json
 from stillroom.day.why import why
 from stillroom.errors import InputError
 from stillroom.units.clock import clock
@@ -75,7 +75,7 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     plan = plan_day(read_day(folder / "day.toml"), time_limit=20)
     assert isinstance(plan, Plan)
     assert plan.optimal
-    (folder / "plan.json").write_text(json.dumps(as_json(plan)), "utf-8")
+    (folder / "plan.json").write_text(json.dumps(plan_json(plan)), "utf-8")
     return folder
 
 
@@ -90,7 +90,7 @@ def again(folder: Path, status: str, *, name: str = "status.toml") -> dict[str, 
     (folder / name).write_text(status, "utf-8")
     plan = plan_from(day, read_status(folder / name, day), time_limit=20)
     assert isinstance(plan, Plan), plan
-    answer: dict[str, Any] = json.loads(json.dumps(as_json(plan)))
+    answer: dict[str, Any] = json.loads(json.dumps(plan_json(plan)))
     return answer
 
 
@@ -373,7 +373,7 @@ def test_whatever_happened_the_rest_keeps_the_rules(
         return
 
     assert isinstance(answer, Plan), answer
-    rest = json.loads(json.dumps(as_json(answer)))
+    rest = json.loads(json.dumps(plan_json(answer)))
     assert jars(rest) == ORDERED
     told = complaints(rest, HOLDS)
     assert [x for x in told if not _in_the_past(x, now)] == []

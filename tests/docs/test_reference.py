@@ -9,11 +9,9 @@ from types import ModuleType
 
 import pytest
 
-from stillroom import cli, kitchen
+from stillroom import cli
 from stillroom.cli import build as build_face
 from stillroom.cli import check as check_face
-from stillroom.cli import plan as plan_face
-from stillroom.cli import plan_why as why_face
 from stillroom.cli import process as process_face
 from stillroom.cli import recipe as recipe_face
 from stillroom.cli.heat import canner as canner_face
@@ -23,9 +21,11 @@ from stillroom.cli.heat import jar as jar_face
 from stillroom.cli.heat import log_told as log_face
 from stillroom.cli.heat import steam as steam_face
 from stillroom.day import read as day_file
+from stillroom.day import told as day_face
 from stillroom.day.durations import durations
 from stillroom.day.replan import read as status_file
 from stillroom.heat.log import COLUMNS, EVENTS
+from stillroom.kitchen import read as kitchen_file
 from stillroom.processes import library
 from stillroom.processes.model import CODES
 from stillroom.recipes import published
@@ -50,7 +50,7 @@ def _keys_read(module: ModuleType) -> set[str]:
 
 
 def test_every_key_of_a_file_has_its_line_in_the_reference_and_no_other_has() -> None:
-    files = (kitchen, day_file, status_file, recipe_file, published)
+    files = (kitchen_file, day_file, status_file, recipe_file, published)
     read = {module: _keys_read(module) for module in files}
     assert all(read.values())
     page = text(DOCS / "reference" / "files.md")
@@ -105,7 +105,7 @@ def test_every_command_is_in_the_reference() -> None:
 
 
 FACES = (
-    process_face, plan_face, why_face, recipe_face, check_face, build_face,
+    process_face, day_face, recipe_face, check_face, build_face,
     steam_face, jar_face, food_face, cook_face, canner_face, log_face,
 )  # fmt: skip
 

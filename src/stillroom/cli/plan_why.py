@@ -7,8 +7,6 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from stillroom.cli.iso import iso
-from stillroom.day.model import Day
 from stillroom.day.why import Why
 from stillroom.units.clock import clock, lasting
 
@@ -36,21 +34,3 @@ def _lines(console: Console, title: str, lines: Sequence[str]) -> None:
         width = console.width - 1
         console.print(Text(fill(line, width, initial_indent=" - ", subsequent_indent="   ")))
     console.print()
-
-
-def as_json(day: Day, why: Why) -> dict[str, object]:
-    """The explanation for other programs."""
-    return {
-        "chain": [
-            {
-                "start": iso(day, link.start),
-                "end": iso(day, link.end),
-                "what": link.what,
-                "busy": link.holds,
-            }
-            for link in why.links
-        ],
-        "binds": [{"busy": what, "minutes": minutes} for what, minutes in why.binds],
-        "trades": list(why.trades),
-        "more": list(why.more),
-    }
