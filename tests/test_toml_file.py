@@ -1,11 +1,12 @@
 """Complaints about a file name the file, the line and the full key."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from stillroom.errors import InputError
-from stillroom.toml_file import Table, read_toml
+from stillroom.toml_file import Table, placed, read_toml, table_of
 
 TEXT = """\
 # a comment
@@ -102,3 +103,52 @@ def test_tables_below_list_tables_keep_their_own_lines(tmp_path: Path) -> None:
     assert first.tables("timed")[0].where("jar") == "file.toml, line 4, canner[1].timed[1].jar"
     assert second.tables("timed")[1].where("jar") == "file.toml, line 10, canner[2].timed[2].jar"
     assert second.table("holds").where("pint") == "file.toml, line 12, canner[2].holds.pint"
+
+
+def test_a_document_is_told_by_name_and_key_without_lines() -> None:
+    document = {"canner": [{"name": "first"}], "date": "2026-10-17"}
+    top = table_of(document, "kitchen")
+
+    assert top.date("date") == date(2026, 10, 17)
+    with pytest.raises(InputError, match=r"^kitchen, canner\[1\].holds: missing\."):
+        top.tables("canner")[0].text("holds", such_as="7")
+
+
+@pytest.mark.parametrize("said", ["17 October", "2026-13-01", "", "2026-02-30"])
+def test_a_document_s_date_that_is_none_is_told(said: str) -> None:
+    with pytest.raises(InputError, match="day, date: "):
+        table_of({"date": said}, "day").date("date")
+
+
+def test_a_file_s_date_stands_without_quotes(tmp_path: Path) -> None:
+    file = tmp_path / "day.toml"
+    file.write_text('date = "2026-10-17"\n', encoding="utf-8")
+
+    with pytest.raises(InputError, match="a date without quotes"):
+        read_toml(file).date("date")
+
+
+@placed
+def _second_name(table: Table) -> str:
+    return table.tables("canner")[1].text("nmae", such_as="tall canner")
+
+
+def test_an_error_knows_its_place_in_file_and_document(top: Table) -> None:
+    for table in (top, table_of({"canner": [{}, {}]}, "kitchen")):
+        with pytest.raises(InputError) as told:
+            _second_name(table)
+
+        assert told.value.place == "canner[2].nmae"
+
+
+def test_the_place_is_the_longest_key_that_fits() -> None:
+    """A household's own word may hold a colon, and a key may begin with another."""
+    top = table_of({"pantry": {"a: b": "x", "a": "y"}}, "kitchen")
+    pantry = top.table("pantry")
+    wheres = [pantry.where(key) for key in pantry.names()]
+
+    assert [top.place(f"{where}: write an amount.") for where in wheres] == [
+        "pantry.a: b",
+        "pantry.a",
+    ]
+    assert top.place("Something else is wrong.") == ""

@@ -6,7 +6,28 @@ class StillroomError(Exception):
 
 
 class InputError(StillroomError):
-    """The person can mend it: the message says what was wrong, where, and what to do."""
+    """The person can mend it: the message says what was wrong, where, and what to do.
+
+    ``place`` is the key it is about, such as "canner[1].holds" or "ingredients[3]", where a
+    reader knows it, so that a form can show the message beside its field; "" elsewhere.
+    """
+
+    place: str = ""
+
+
+class Conflict(StillroomError):
+    """Somebody else changed it meanwhile.
+
+    ``stands`` is the document as they left it, ``None`` where they removed it, and ``version``
+    the number to name with the next change.
+    """
+
+    def __init__(
+        self, message: str, *, stands: "dict[str, object] | None" = None, version: int = 0
+    ) -> None:
+        super().__init__(message)
+        self.stands = stands
+        self.version = version
 
 
 class OutOfRange(StillroomError, ValueError):

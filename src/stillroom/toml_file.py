@@ -1,10 +1,11 @@
-"""Reading a person's TOML file so that every complaint names file, line, key and remedy."""
+"""Reading what a person wrote so that every complaint names file, line, key and remedy."""
 
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import wraps
 from pathlib import Path
-from typing import Any
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from stillroom.errors import InputError
 from stillroom.words import did_you_mean, nearest
@@ -15,6 +16,10 @@ _KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
 LARGEST_BYTES = 1_000_000
 
 
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
 class Table:
     """One table of a file: values by key, and where each stands.
 
@@ -22,19 +27,64 @@ class Table:
     told instead of dropped.
     """
 
-    def __init__(self, values: dict[str, Any], file: str, path: str, lines: dict[str, int]) -> None:
+    def __init__(
+        self,
+        values: dict[str, Any],
+        file: str,
+        path: str,
+        lines: dict[str, int],
+        *,
+        dates_quoted: bool = False,
+        said: dict[str, str] | None = None,
+    ) -> None:
         self._values = values
         self._file = file
         self._path = path
         self._lines = lines
+        self._dates_quoted = dates_quoted
+        # Full keys by what ``where`` said of them, shared by all tables of a file.
+        self._said: dict[str, str] = {} if said is None else said
         self._read: set[str] = set()
+
+    @property
+    def file(self) -> str:
+        """What errors call the file."""
+        return self._file
+
+    def _below(self, values: dict[str, Any], path: str) -> "Table":
+        return Table(
+            values,
+            self._file,
+            path,
+            self._lines,
+            dates_quoted=self._dates_quoted,
+            said=self._said,
+        )
 
     def where(self, key: str = "") -> str:
         """File, line and full key, as errors name it."""
         full = f"{self._path}.{key}" if self._path and key else self._path or key
         line = self._lines.get(full) or self._lines.get(self._path)
         place = f", line {line}" if line else ""
-        return f"{self._file}{place}, {full}" if full else self._file
+        where = f"{self._file}{place}, {full}" if full else self._file
+        self._said[where] = full
+        return where
+
+    def place(self, message: str) -> str:
+        """The full key that a message of this file's readers begins with, "" where it names none.
+
+        Examples
+        --------
+        >>> top = table_of({"lids": "some"}, "kitchen")
+        >>> top.place(f"{top.where('lids')}: write a number.")
+        'lids'
+        >>> top.place(f"{top.where('ingredients')}, item 3: nothing is known of it.")
+        'ingredients[3]'
+        """
+        named = [w for w in self._said if message.startswith((f"{w}:", f"{w}, item "))]
+        where = max(named, key=len, default="")
+        item = re.match(r", item (\d+)", message[len(where) :])
+        return self._said.get(where, "") + (f"[{item.group(1)}]" if where and item else "")
 
     def has(self, key: str) -> bool:
         """Whether the key is written."""
@@ -111,16 +161,25 @@ class Table:
         return tuple(item.strip() for item in value)
 
     def date(self, key: str) -> Any:
-        """A calendar date, written without quotes: 2026-10-17."""
+        """A calendar date, written without quotes: 2026-10-17; a document holds it as a text."""
         from datetime import date
 
+        if self._dates_quoted and isinstance(self._values.get(key), str):
+            said = self.text(key, such_as="2026-10-17")
+            try:
+                return date.fromisoformat(said)
+            except ValueError:
+                raise InputError(
+                    f'{self.where(key)}: "{said}" is not a date. '
+                    "Write year, month and day, such as 2026-10-17."
+                ) from None
         return self._take(key, date, f"a date without quotes, such as {key} = 2026-10-17", None)
 
     def table(self, key: str) -> "Table":
         """A table below this one, empty where it is not written."""
         value = self._take(key, dict, f"a table headed [{self._head(key)}]", {})
         full = f"{self._path}.{key}" if self._path else key
-        return Table(value, self._file, full, self._lines)
+        return self._below(value, full)
 
     def tables(self, key: str) -> tuple["Table", ...]:
         """Every table of a list written as [[key]], in order."""
@@ -132,7 +191,7 @@ class Table:
                 raise InputError(
                     f"{self.where(key)}: {item!r} does not fit. Head it [[{self._head(key)}]]."
                 )
-            made.append(Table(item, self._file, f"{full}[{place}]", self._lines))
+            made.append(self._below(item, f"{full}[{place}]"))
         return tuple(made)
 
     def _head(self, key: str) -> str:
@@ -158,6 +217,38 @@ class Table:
                     f'{self.where(key)}: "{key}" is not a key that belongs here.'
                     f"{did_you_mean(key, known)} Keys: {', '.join(known)}."
                 )
+
+
+def table_of(values: dict[str, Any], file: str) -> Table:
+    """The top table of a document that is no file: the same keys, dates as ISO texts, no lines.
+
+    Parameters
+    ----------
+    values : what a form sent or the store holds
+    file : what errors call it, such as "kitchen"
+
+    Examples
+    --------
+    >>> table_of({"name": " Ridge "}, "kitchen").text("name", such_as="Our kitchen")
+    'Ridge'
+    """
+    return Table(values, file, "", {}, dates_quoted=True)
+
+
+def placed(
+    read: Callable[Concatenate[Table, P], R],
+) -> Callable[Concatenate[Table, P], R]:
+    """A reader of a top table whose errors know their place."""
+
+    @wraps(read)
+    def reading(table: Table, /, *args: P.args, **kwargs: P.kwargs) -> R:
+        try:
+            return read(table, *args, **kwargs)
+        except InputError as wrong:
+            wrong.place = wrong.place or table.place(str(wrong))
+            raise
+
+    return reading
 
 
 def _lines(text: str) -> dict[str, int]:

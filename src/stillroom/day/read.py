@@ -1,6 +1,8 @@
 """The day file: a date, hours, a kitchen and orders, with every slip named by line and key."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from stillroom.day.aims import AIMS
@@ -9,7 +11,7 @@ from stillroom.errors import InputError
 from stillroom.kitchen import Kitchen, Person, read_kitchen, read_person, read_prices
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.read import read_recipe, starter
-from stillroom.toml_file import Table, read_toml
+from stillroom.toml_file import Table, placed, read_toml
 from stillroom.units.clock import parse_clock
 from stillroom.units.jars import parse_jar
 from stillroom.words import did_you_mean
@@ -32,20 +34,39 @@ def read_day(path: Path) -> Day:
     The file's keys are this project's own; ``docs/reference/files.md`` lists them.
     """
     top = read_toml(path)
-    when = top.date("date")
-    start = parse_clock(top.text("start", such_as="7:00"), top.where("start"))
-    finish_by = parse_clock(top.text("finish_by", such_as="19:00"), top.where("finish_by"))
-    if finish_by <= start:
-        raise InputError(
-            f"{top.where('finish_by')}: the day ends before it starts. Write a later time; "
-            "a day ends at 24:00 at the latest."
-        )
-    most_extra = top.whole("most_extra_minutes", MOST_EXTRA_MINUTES, least=0, most=120)
+    # A slip in the day file itself is told before one in the kitchen's.
+    _hours(top)
     kitchen = read_kitchen(path.parent / top.text("kitchen", such_as="kitchen.toml"))
+
+    def recipe(said: str, where: str) -> Recipe:
+        """A recipe file beside the day file, or a starter recipe by its name."""
+        return read_recipe(path.parent / said) if said.endswith(".toml") else starter(said, where)
+
+    return day_from(top, kitchen, recipe)
+
+
+@placed
+def day_from(top: Table, kitchen: Kitchen, recipe: Callable[[str, str], Recipe]) -> Day:
+    """A day from the top table of its file or document.
+
+    Parameters
+    ----------
+    top : the keys that docs/reference/files.md lists; ``kitchen`` is passed over
+    kitchen : where the day is
+    recipe : finds a recipe by what an order calls it; the second argument is what to name in an
+        error
+
+    Raises
+    ------
+    InputError
+        Naming the key, which is its ``place`` too, what was written, and what to write instead.
+    """
+    when, start, finish_by, most_extra = _hours(top)
+    top.text("kitchen", "", such_as="kitchen.toml")
     # The day's own prices are of this week's market; the kitchen's stand for the rest.
     kitchen = replace(kitchen, prices={**kitchen.prices, **read_prices(top.table("prices"))})
     helpers = tuple(read_person(t) for t in top.tables("helper"))
-    orders = tuple(_order(t, path.parent, kitchen) for t in top.tables("order"))
+    orders = tuple(_order(t, kitchen, recipe) for t in top.tables("order"))
     heat_off_by = _hour(top.text("heat_off_by", "", such_as="17:00"), top.where("heat_off_by"))
     aims = _aims(top)
     jars_wait = (
@@ -73,19 +94,33 @@ def read_day(path: Path) -> Day:
     names = [person.name for person in day.people]
     if not names:
         raise InputError(
-            f"{path.name}: nobody is in the kitchen. Add [[person]] to the kitchen file or "
+            f"{top.file}: nobody is in the kitchen. Add [[person]] to the kitchen file or "
             "[[helper]] to the day file."
         )
     for name in names:
         if names.count(name) > 1:
             raise InputError(
-                f'{path.name}: two people are called "{name}". Give each their own name.'
+                f'{top.file}: two people are called "{name}". Give each their own name.'
             )
     return day
 
 
-def _order(table: Table, folder: Path, kitchen: Kitchen) -> Order:
-    recipe = _recipe(table, folder)
+def _hours(top: Table) -> tuple[date, int, int, int]:
+    """The date, start and end of the day, and the most extra minutes."""
+    when: date = top.date("date")
+    start = parse_clock(top.text("start", such_as="7:00"), top.where("start"))
+    finish_by = parse_clock(top.text("finish_by", such_as="19:00"), top.where("finish_by"))
+    if finish_by <= start:
+        raise InputError(
+            f"{top.where('finish_by')}: the day ends before it starts. Write a later time; "
+            "a day ends at 24:00 at the latest."
+        )
+    most_extra = top.whole("most_extra_minutes", MOST_EXTRA_MINUTES, least=0, most=120)
+    return when, start, finish_by, most_extra
+
+
+def _order(table: Table, kitchen: Kitchen, find: Callable[[str, str], Recipe]) -> Order:
+    recipe = find(table.text("recipe", such_as="snap-beans"), table.where("recipe"))
     jar = parse_jar(table.text("jar", such_as="pint"), table.where("jar"))
     if jar not in recipe.jars:
         raise InputError(
@@ -170,11 +205,3 @@ def _keep(table: Table, kitchen: Kitchen, orders: tuple[Order, ...]) -> Keep:
         )
     table.no_more()
     return Keep(canner, jars, recipes, table.where())
-
-
-def _recipe(table: Table, folder: Path) -> Recipe:
-    """A recipe file beside the day file, or a starter recipe by its name."""
-    said = table.text("recipe", such_as="snap-beans")
-    if said.endswith(".toml"):
-        return read_recipe(folder / said)
-    return starter(said, table.where("recipe"))

@@ -7,7 +7,7 @@ from stillroom.foods.vocabulary import find_food
 from stillroom.recipes.line import HOW_WRITTEN, read_line
 from stillroom.recipes.model import Ingredient, Recipe, Work
 from stillroom.recipes.published import PACKS, published_headspace, published_rows
-from stillroom.toml_file import Table, read_toml
+from stillroom.toml_file import Table, placed, read_toml
 from stillroom.units.jars import parse_jar, quarts
 from stillroom.words import did_you_mean
 
@@ -86,13 +86,33 @@ def read_recipe(path: Path) -> Recipe:
     >>> recipe.food, recipe.form, recipe.pack, recipe.headspace_in
     ('carrots', 'sliced or diced', 'hot', 1.0)
     """
-    table = read_toml(path)
+    return recipe_from(read_toml(path), path.stem)
+
+
+@placed
+def recipe_from(table: Table, name: str) -> Recipe:
+    """A recipe from the top table of its file or document, checked as ``read_recipe`` does.
+
+    Parameters
+    ----------
+    table : the keys that docs/reference/files.md lists
+    name : what a day's orders call it
+
+    Raises
+    ------
+    InputError
+        As of ``read_recipe``; its ``place`` is the key.
+
+    Source
+    ------
+    Headspace: the printed row of USDA AIB-539 (``processes.lookup``).
+    """
     title = table.text("title", such_as="Snap beans")
     source = table.text("source", such_as="USDA AIB-539, Guide 4")
     jars = _jars(table)
     rows = published_rows(table, jars)
     recipe = Recipe(
-        name=path.stem,
+        name=name,
         title=title,
         source=source,
         food=rows[0].food,

@@ -1,17 +1,18 @@
-"""A kitchen: where it stands, its canners and burners, its people, what is on hand."""
+"""Reading a kitchen, with every slip named by line and key."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 
 from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food
+from stillroom.kitchen.model import Canner, Fire, Kitchen, Person, TimedRun
 from stillroom.processes.model import METHODS, PRESSURE
-from stillroom.toml_file import Table, read_toml
+from stillroom.toml_file import Table, placed, read_toml
 from stillroom.units.amounts import QUART, Amount, parse_amount
 from stillroom.units.clock import parse_clock
 from stillroom.units.elevation import parse_elevation
-from stillroom.units.jars import SIZES, parse_jar
+from stillroom.units.jars import parse_jar
 from stillroom.units.power import parse_power
 from stillroom.units.prices import Price, parse_price
 from stillroom.words import did_you_mean
@@ -31,97 +32,6 @@ LONGEST_TIMED = 240
 MOST_WATER = 12
 
 
-@dataclass(frozen=True, slots=True)
-class TimedRun:
-    """A run of a canner that the household timed, in minutes; 0 where a phase was not timed.
-
-    ``lb`` is the pressure it was held at, 0 where that is not told; ``liquid`` whether the food
-    stood in liquid, ``None`` where that is not told.
-    """
-
-    jar: str
-    jars: int
-    pack: str
-    lb: int
-    heat: float
-    come_up: float
-    cool: float
-    liquid: bool | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Fire:
-    """What is known of a canner as a heated pot; "" or 0 where the kitchen file does not tell.
-
-    ``watts`` is what the burner uses, ``kilograms`` the empty canner with lid and rack,
-    ``water`` U.S. quarts. From it durations are foretold (``heat/durations.py``).
-    """
-
-    kind: str = ""
-    watts: float = 0.0
-    wall: str = ""
-    kilograms: float = 0.0
-    water: float = 0.0
-    timed: tuple[TimedRun, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Canner:
-    """One canner. ``holds`` counts jars of each size it takes at once, all layers together."""
-
-    name: str
-    method: str
-    holds: Mapping[str, int]
-    own_plug: bool = False
-    fire: Fire = Fire()
-
-    def capacity(self, jar: str) -> int:
-        """Jars of one size in a load; a size not listed takes the count of the next larger one.
-
-        Zero where the jar is larger than any the canner is said to hold.
-        """
-        larger = [size for size in SIZES[SIZES.index(jar) :] if size in self.holds]
-        return self.holds[larger[0]] if larger else 0
-
-
-@dataclass(frozen=True, slots=True)
-class Person:
-    """A pair of hands and the hours it is there, in minutes after midnight.
-
-    ``leaves`` is the work left to others: "lifting" (filling and emptying canners), "pressure
-    canner" (that too, and answering for one on heat).
-    """
-
-    name: str
-    hours: tuple[tuple[int, int], ...]
-    leaves: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Kitchen:
-    """What a household owns and where it stands.
-
-    ``canner_burners`` of the ``burners`` can carry a canner; the rest carry pots only. ``prices``
-    are what the household wrote of its shop, by food; none is guessed. ``rates`` are the
-    household's own minutes of preparing a pound, by kind of work; ``counters`` places to prepare
-    food at, ``None`` where there are enough.
-    """
-
-    name: str
-    elevation_ft: int
-    canners: tuple[Canner, ...]
-    burners: int
-    canner_burners: int
-    people: tuple[Person, ...]
-    jars: Mapping[str, int]
-    lids: int
-    bands: int
-    pantry: Mapping[str, Amount]
-    prices: Mapping[str, Price] = field(default_factory=dict)
-    rates: Mapping[str, float] = field(default_factory=dict)
-    counters: int | None = None
-
-
 def read_kitchen(path: Path) -> Kitchen:
     """A kitchen from its TOML file.
 
@@ -134,7 +44,18 @@ def read_kitchen(path: Path) -> Kitchen:
     ------
     The file's keys are this project's own; ``docs/reference/files.md`` lists them.
     """
-    top = read_toml(path)
+    return kitchen_from(read_toml(path))
+
+
+@placed
+def kitchen_from(top: Table) -> Kitchen:
+    """A kitchen from the top table of its file or document.
+
+    Raises
+    ------
+    InputError
+        Naming the key, which is its ``place`` too, and what to write instead.
+    """
     burners = top.whole("burners", least=0, most=40)
     kitchen = Kitchen(
         name=top.text("name", such_as="Our kitchen"),
@@ -143,9 +64,7 @@ def read_kitchen(path: Path) -> Kitchen:
         ),
         canners=_canners(top),
         burners=burners,
-        canner_burners=top.whole(
-            "burners_for_canners", top._values.get("burners", 0), least=0, most=40
-        ),
+        canner_burners=top.whole("burners_for_canners", burners, least=0, most=40),
         people=tuple(read_person(t) for t in top.tables("person")),
         jars=_jar_counts(top.table("jars")),
         lids=top.whole("lids", 0, least=0, most=100_000),
