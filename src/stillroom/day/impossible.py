@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from stillroom.day.changes import from_hour, with_burner, with_canner, with_helper
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.pins import binding_pins
@@ -78,51 +79,25 @@ def _tried(day: Day) -> list[str]:
     found = []
     for hours in (1, 2, 3):
         earlier = day.start - 60 * hours
-        if earlier >= 0 and _opens(_from(day, earlier)):
+        if earlier >= 0 and _opens(from_hour(day, earlier)):
             found.append(f"Start at {clock(earlier)}, if whoever opens the day can come then.")
             break
-    if _opens(_with_burner(day)):
+    if _opens(with_burner(day)):
         found.append("Add one burner: pots and canners need more at once than there are.")
     else:
         found += _another_canner(day)
-    helper = Person("another helper", ((day.start, day.finish_by),))
-    if _opens(replace(day, helpers=(*day.helpers, helper))):
+    if _opens(with_helper(day)):
         found.append("Ask one helper more, for the whole day.")
     return found + _fewer(day)
 
 
-def _with_burner(day: Day) -> Day:
-    """The same day with one burner more, that carries a canner."""
-    kitchen = day.kitchen
-    more = replace(kitchen, burners=kitchen.burners + 1, canner_burners=kitchen.canner_burners + 1)
-    return replace(day, kitchen=more)
-
-
 def _another_canner(day: Day) -> list[str]:
     """For each kind of canner, one more of it and a burner for it, where that opens the day."""
-    found = []
-    more = _with_burner(day)
-    for canner in {c.method: c for c in day.kitchen.canners}.values():
-        another = replace(canner, name=f"another {canner.name}")
-        kitchen = replace(more.kitchen, canners=(*more.kitchen.canners, another))
-        orders = tuple(
-            replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
-            for o in day.orders
-        )
-        if _opens(replace(more, kitchen=kitchen, orders=orders)):
-            found.append(f"Add one {canner.method} canner, with a burner for it.")
-    return found
-
-
-def _from(day: Day, start: int) -> Day:
-    """The same day from an earlier hour, with everybody who opens it coming earlier."""
-
-    def come(person: Person) -> Person:
-        spans = [(start if a <= day.start else a, b) for a, b in person.hours]
-        return replace(person, hours=tuple(spans))
-
-    kitchen = replace(day.kitchen, people=tuple(come(p) for p in day.kitchen.people))
-    return replace(day, start=start, kitchen=kitchen, helpers=tuple(come(p) for p in day.helpers))
+    return [
+        f"Add one {canner.method} canner, with a burner for it."
+        for canner in {c.method: c for c in day.kitchen.canners}.values()
+        if _opens(with_canner(day, canner))
+    ]
 
 
 def _fewer(day: Day) -> list[str]:
@@ -168,7 +143,7 @@ def _without_hours(day: Day, problem: Problem) -> list[str]:
                 f"{order.recipe.title}: one load alone takes {shortest} minutes from the jars "
                 "going in."
             )
-    if not because and _opens(_longer(_with_burner(day))):
+    if not because and _opens(_longer(with_burner(day))):
         because.append("Pots and canners need more burners at once than the kitchen has.")
     return because or [
         "No plan that keeps all rules was found even by midnight: raw food meets heat within two "

@@ -1,13 +1,12 @@
 """What one canner, helper or burner more would buy: each solved, and told with its limit."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from stillroom.day.changes import with_burner, with_canner, with_helper
 from stillroom.day.model import Day
 from stillroom.day.plan import Plan
 from stillroom.day.solver import Control
 from stillroom.day.why.solved import solved
-from stillroom.kitchen import Person
 from stillroom.units.clock import clock, lasting
 
 
@@ -29,26 +28,7 @@ def more(plan: Plan, seconds: float, control: Control) -> Iterator[str]:
 
 
 def _richer(day: Day) -> Iterator[tuple[str, Day]]:
-    kitchen = day.kitchen
-    burner = replace(
-        kitchen, burners=kitchen.burners + 1, canner_burners=kitchen.canner_burners + 1
-    )
-    for canner in {c.method: c for c in kitchen.canners}.values():
-        another = replace(canner, name=f"another {canner.name}")
-        orders = tuple(
-            replace(o, canners=(*o.canners, another.name)) if canner.name in o.canners else o
-            for o in day.orders
-        )
-        keeps = tuple(replace(k, canner=another.name) for k in day.keeps if k.canner == canner.name)
-        yield (
-            f"Another {canner.method} canner, with a burner for it",
-            replace(
-                day,
-                kitchen=replace(burner, canners=(*kitchen.canners, another)),
-                orders=orders,
-                keeps=(*day.keeps, *keeps),
-            ),
-        )
-    helper = Person("another helper", ((day.start, day.finish_by),))
-    yield "Another helper, all day", replace(day, helpers=(*day.helpers, helper))
-    yield "Another burner", replace(day, kitchen=burner)
+    for canner in {c.method: c for c in day.kitchen.canners}.values():
+        yield f"Another {canner.method} canner, with a burner for it", with_canner(day, canner)
+    yield "Another helper, all day", with_helper(day)
+    yield "Another burner", with_burner(day)
