@@ -1,0 +1,42 @@
+"""The application: rooms, doors and static files joined in one place."""
+
+from pathlib import Path
+
+from fastapi import APIRouter, FastAPI
+from fastapi.staticfiles import StaticFiles
+
+from stillroom.store.engine import Store
+from stillroom.web import faults, security
+from stillroom.web.pages import foods
+from stillroom.web.settings import Settings
+
+STATIC = Path(__file__).parent / "static"
+PAGES: tuple[APIRouter, ...] = (foods.router,)
+API: tuple[APIRouter, ...] = ()
+
+
+def create_app(store: Store, settings: Settings) -> FastAPI:
+    """The pages and the JSON interface over one store.
+
+    Parameters
+    ----------
+    store : an open store; the caller closes it
+    settings : how the pages are served, and the clock they go by
+    """
+    app = FastAPI(
+        title="Stillroom",
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+        description="Published processes, recipes, days and the kitchen of one household.",
+    )
+    app.state.store = store
+    app.state.settings = settings
+    for page in PAGES:
+        app.include_router(page, include_in_schema=False)
+    for router in API:
+        app.include_router(router, prefix="/api")
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    faults.install(app)
+    security.install(app, store, settings)
+    return app

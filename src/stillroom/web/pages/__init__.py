@@ -1,0 +1,1 @@
+"""The pages: each handler parses, calls one function and shows the answer."""

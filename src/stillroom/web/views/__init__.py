@@ -1,0 +1,1 @@
+"""What pages show, as plain values: the work's answers sorted for the eye."""

@@ -1,0 +1,1 @@
+"""Words and numbers of the pages: catalogues, and how figures are written."""
