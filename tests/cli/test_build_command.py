@@ -13,6 +13,7 @@ import pytest
 from stillroom.cli import build as face
 from stillroom.cli.build_parser import add_build
 from stillroom.errors import InputError
+from stillroom.recipes.told import built
 from tests.docs.pages import DOCS, text
 
 
@@ -142,7 +143,7 @@ def test_every_key_and_argument_is_in_the_reference() -> None:
     section = section.partition("\n## ")[0]
     keys = {
         key.value
-        for node in ast.walk(ast.parse(inspect.getsource(face)))
+        for node in ast.walk(ast.parse(inspect.getsource(built)))
         if isinstance(node, ast.Dict)
         for key in node.keys
         if isinstance(key, ast.Constant) and isinstance(key.value, str)

@@ -10,26 +10,26 @@ from types import ModuleType
 import pytest
 
 from stillroom import cli
-from stillroom.cli import build as build_face
-from stillroom.cli import check as check_face
-from stillroom.cli import process as process_face
-from stillroom.cli import recipe as recipe_face
 from stillroom.cli.heat import canner as canner_face
 from stillroom.cli.heat import cook as cook_face
 from stillroom.cli.heat import food as food_face
 from stillroom.cli.heat import jar as jar_face
 from stillroom.cli.heat import log_told as log_face
-from stillroom.cli.heat import steam as steam_face
 from stillroom.day import read as day_file
 from stillroom.day import told as day_face
 from stillroom.day.durations import durations
 from stillroom.day.replan import read as status_file
+from stillroom.heat import told as steam_face
 from stillroom.heat.log import COLUMNS, EVENTS
 from stillroom.kitchen import read as kitchen_file
 from stillroom.processes import library
+from stillroom.processes import told as process_face
 from stillroom.processes.model import CODES
 from stillroom.recipes import published
 from stillroom.recipes import read as recipe_file
+from stillroom.recipes.told import built as build_face
+from stillroom.recipes.told import judged as check_face
+from stillroom.recipes.told import read as recipe_face
 from tests.docs.pages import DOCS, ROOT, text
 
 

@@ -7,17 +7,15 @@ from pathlib import Path
 
 from stillroom.cli import ANSWERED, REFUSED
 from stillroom.cli.heat.say import CAUTION, bullets, paragraph, table
-from stillroom.cli.process import match_json
 from stillroom.errors import InputError
 from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer
 from stillroom.recipes.build import ESTIMATED, Build, build, reordered
 from stillroom.recipes.first import First, make_first
-from stillroom.recipes.layers import Layer
-from stillroom.recipes.measures import Measured, between
+from stillroom.recipes.measures import between
 from stillroom.recipes.model import Recipe
-from stillroom.recipes.packing import Range
 from stillroom.recipes.read import read_recipe, starter
+from stillroom.recipes.told.built import build_json
 from stillroom.units.elevation import parse_elevation
 from stillroom.units.jars import SIZES, parse_jar
 from stillroom.units.rulers import inches
@@ -60,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
         printed = recipe_card(recipe, made, count=arguments.jars, elevation_ft=feet)
         _write(card, printed, "--card")
     if arguments.json:
-        print(json.dumps(as_json(made, first, arguments.jars, answer), ensure_ascii=False))
+        print(json.dumps(build_json(made, first, arguments.jars, answer), ensure_ascii=False))
     else:
         print("\n".join(as_text(made, first, arguments.jars, answer)))
     return REFUSED if answer and answer.refusal else ANSWERED
@@ -93,75 +91,6 @@ def _write(path: Path, made: bytes, where: str) -> None:
         raise InputError(
             f"{where}: {path} cannot be written ({why}). Name a folder that is there and yours."
         ) from None
-
-
-def as_json(
-    made: Build, first: tuple[First, ...], count: int, answer: Answer | None
-) -> dict[str, object]:
-    """The build in the shape outside checks read; keys may be added, never taken away."""
-    refusal = answer.refusal if answer else None
-    return {
-        "recipe": made.name,
-        "title": made.title,
-        "food": made.food,
-        "form": made.form,
-        "pack": made.pack,
-        "jar": made.jar,
-        "jars": count,
-        "headspace_in": made.headspace_in,
-        "room_ml": round(made.room * 1e6, 1),
-        "layers": [_layer_json(layer) for layer in made.layers],
-        "not_in_jar": [_part_json(item) for item in made.strained],
-        "solids_share": _range(made.share, 1.0, 3),
-        "liquid_ml": _range(made.liquid, 1e6, 1),
-        "liquid": between(made.liquid) if made.liquid else None,
-        "poured": made.poured or None,
-        "fits": [{"kind": fit.kind, "message": fit.message} for fit in made.fits],
-        "acid": made.acid or None,
-        "make_first": [
-            {
-                "name": one.name,
-                "make_ml": round(one.make * 1e6, 1),
-                "written_ml": round(one.written * 1e6, 1),
-                "taken_ml": _range(one.taken, 1e6, 1),
-                "parts": [_part_json(part) for part in one.parts],
-                "text": one.text,
-            }
-            for one in first
-        ],
-        "processes": [match_json(match) for match in answer.matches] if answer else [],
-        "refusal": {"code": refusal.code, "reason": refusal.reason} if refusal else None,
-        "elevation_ft": answer.elevation_ft if answer else None,
-        "estimated": ESTIMATED,
-    }
-
-
-def _layer_json(layer: Layer) -> dict[str, object]:
-    return {
-        "name": layer.name,
-        "kind": layer.kind,
-        "step": layer.step,
-        "in_fill_list": not layer.ours,
-        "amounts": [_part_json(item) for item in layer.items],
-        "volume_ml": _range(layer.volume, 1e6, 1),
-        "stands_ml": round(layer.stands * 1e6, 1),
-    }
-
-
-def _part_json(item: Measured) -> dict[str, object]:
-    return {
-        "food": item.food,
-        "prep": item.prep,
-        "cups": item.by_cup or None,
-        "grams": round(float(item.grams), 1) if item.grams is not None else None,
-        "weight": item.by_weight or None,
-        "as_bought": item.as_purchased or None,
-        "optional": item.optional,
-    }
-
-
-def _range(held: Range | None, times: float, digits: int) -> list[float] | None:
-    return [round(held.low * times, digits), round(held.high * times, digits)] if held else None
 
 
 def as_text(

@@ -7,13 +7,14 @@ from pathlib import Path
 from textwrap import fill
 
 from stillroom.cli import ANSWERED
-from stillroom.cli.process import CAUTION, match_json
+from stillroom.cli.process import CAUTION
 from stillroom.errors import InputError
 from stillroom.recipes.check.compare import Asked, Compared, compare
 from stillroom.recipes.check.finding import Finding
 from stillroom.recipes.check.verdict import Checked, check
-from stillroom.recipes.pasted import Pasted, PastedLine
+from stillroom.recipes.pasted import Pasted
 from stillroom.recipes.text.file import read_paste_file
+from stillroom.recipes.told.judged import checked_json, compared_json
 from stillroom.units.jars import parse_jar
 
 METHODS = ("boiling-water", "pressure", "dial-gauge", "weighted-gauge")
@@ -41,7 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
         return ANSWERED
     judged = check(pasted, base=asked.base, jar=asked.jar, method=asked.method, pack=asked.pack)
     if arguments.json:
-        print(json.dumps(as_json(judged), ensure_ascii=False))
+        print(json.dumps(checked_json(judged), ensure_ascii=False))
     else:
         print(as_text(pasted, judged))
     return ANSWERED
@@ -66,44 +67,6 @@ def _asked(arguments: argparse.Namespace) -> Asked:
 
 def _jar(text: str | None, option: str = "--jar") -> str:
     return parse_jar(text, option) if text else ""
-
-
-def as_json(judged: Checked) -> dict[str, object]:
-    """The verdict in the shape outside checks read; keys may be added, never taken away."""
-    return {
-        "verdict": judged.verdict,
-        "process": match_json(judged.process) if judged.process else None,
-        "ingredients": [_line_json(line) for line in judged.ingredients],
-        "findings": [_finding_json(one) for one in judged.findings],
-        "elevation_ft": judged.elevation_ft,
-    }
-
-
-def _line_json(line: PastedLine) -> dict[str, object]:
-    low, high = line.low, line.high
-    return {
-        "line": line.text,
-        "food": line.food,
-        "quantity": float(high.value) if high else None,
-        "quantity_low": float(low.value) if low else None,
-        "unit": high.unit if high else line.unit_said,
-        "prep": line.prep,
-        "optional": line.optional,
-        "per": line.per,
-        "not_understood": list(line.left_over),
-    }
-
-
-def _finding_json(one: Finding) -> dict[str, object]:
-    return {
-        "about": one.about,
-        "kind": one.kind,
-        "message": one.message,
-        "source": one.source,
-        "instead": one.instead,
-        "line": one.line or None,
-        "rule": one.rule,
-    }
 
 
 def as_text(pasted: Pasted, judged: Checked) -> str:
@@ -139,24 +102,6 @@ def _paragraph(one: Finding) -> list[str]:
         text.append(fill(f"Instead: {one.instead}", 96, initial_indent="  ",
                          subsequent_indent="  "))  # fmt: skip
     return [*text, fill(f"Source: {one.source}", 96, initial_indent="  ", subsequent_indent="  ")]
-
-
-def compared_json(compared: Compared) -> dict[str, object]:
-    """Both verdicts, and each change with what it touches."""
-    return {
-        "before": as_json(compared.before),
-        "after": as_json(compared.after),
-        "changes": [
-            {
-                "about": one.about,
-                "before": one.before,
-                "after": one.after,
-                "effects": list(one.effects),
-                "says": one.says,
-            }
-            for one in compared.changes
-        ],
-    }
 
 
 def compared_text(compared: Compared) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from stillroom.cli import ANSWERED, REFUSED
 from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer, Match
+from stillroom.processes.told import answer_json
 
 CAUTION = (
     "Caution: a wrong time, pressure or change to the food can make people gravely ill.\n"
@@ -27,47 +28,12 @@ def run(arguments: argparse.Namespace) -> int:
         method=arguments.method,
     )
     if arguments.json:
-        print(json.dumps(as_json(answer), ensure_ascii=False))
+        print(json.dumps(answer_json(answer), ensure_ascii=False))
     elif answer.refusal:
         print(answer.refusal.reason, file=sys.stderr)
     else:
         print(as_text(answer))
     return REFUSED if answer.refusal else ANSWERED
-
-
-def as_json(answer: Answer) -> dict[str, object]:
-    """The answer in the shape outside checks read; keys may be added, never taken away."""
-    return {
-        "matches": [match_json(m) for m in answer.matches],
-        "refusal": (
-            {"code": answer.refusal.code, "reason": answer.refusal.reason}
-            if answer.refusal
-            else None
-        ),
-        "candidates": list(answer.candidates),
-        "elevation_ft": answer.elevation_ft,
-    }
-
-
-def match_json(match: Match) -> dict[str, object]:
-    """One printed row with its notes; ``jar`` is the row's, ``for_jar`` the one asked for."""
-    row = match.process
-    return {
-        "food": row.food,
-        "form": row.form,
-        "pack": row.pack,
-        "jar": row.jar,
-        "for_jar": match.jar,
-        "method": row.method,
-        "minutes": row.minutes,
-        "pressure_psi": row.psi,
-        "headspace_in": row.headspace_in,
-        "band_ft": [row.from_ft, row.to_ft],
-        "option": row.option or None,
-        "source": row.citation,
-        "notes": list(match.notes),
-        "requires": list(match.requires),
-    }
 
 
 def as_text(answer: Answer) -> str:

@@ -10,6 +10,7 @@ from stillroom.cli import ANSWERED
 from stillroom.errors import InputError
 from stillroom.recipes.pasted import Facts, Pasted, PastedLine
 from stillroom.recipes.text.file import read_paste_file
+from stillroom.recipes.told.read import pasted_json
 from stillroom.recipes.write import to_file
 from stillroom.units.amounts import Amount
 from stillroom.units.jars import parse_jar
@@ -31,7 +32,7 @@ def run(arguments: argparse.Namespace) -> int:
             end="",
         )
     elif arguments.json:
-        print(json.dumps(as_json(pasted), ensure_ascii=False))
+        print(json.dumps(pasted_json(pasted), ensure_ascii=False))
     else:
         print(as_text(pasted))
     return ANSWERED
@@ -44,79 +45,6 @@ def _makes(said: str | None) -> tuple[int, str] | None:
     if not (number.isascii() and number.isdigit() and 1 <= int(number[:4]) <= 999 and size):
         raise InputError(f'--makes: "{said}" does not fit. Write such as "7 quarts".')
     return int(number), parse_jar(size, "--makes")
-
-
-def as_json(pasted: Pasted) -> dict[str, object]:
-    """Lines, foods met, facts, method and what was not understood."""
-    return {
-        "title": pasted.title,
-        "kind": pasted.kind,
-        "ingredients": [_line_json(one) for one in pasted.lines],
-        "facts": _facts_json(pasted.facts),
-        "mentions": [
-            {
-                "food": one.food,
-                "said": one.said,
-                "line": one.line,
-                "where": one.where,
-                "left_out": one.negated,
-                "at_serving": one.at_serving,
-            }
-            for one in pasted.mentions
-        ],
-        "method": list(pasted.method),
-        "not_understood": [{"line": line, "text": text} for line, text in pasted.not_understood],
-    }
-
-
-def _line_json(one: PastedLine) -> dict[str, object]:
-    return {
-        "line": one.line,
-        "text": one.text,
-        "food": one.food,
-        "food_said": one.food_said,
-        "quantity": float(one.high.value) if one.high else None,
-        "quantity_from": float(one.low.value) if one.low else None,
-        "unit": one.high.unit if one.high else "",
-        "unit_said": one.unit_said,
-        "prep": one.prep,
-        "remark": one.remark,
-        "per": one.per,
-        "optional": one.optional,
-        "to_taste": one.to_taste,
-        "to_cover": one.to_cover,
-        "at_serving": one.at_serving,
-        "shares_amount": one.joint,
-        "from_title": one.implied,
-        "from_method": one.from_method,
-        "alternatives": list(one.alternatives),
-        "spelling": one.mended,
-        "section": one.section,
-        "left_over": list(one.left_over),
-    }
-
-
-def _facts_json(facts: Facts) -> dict[str, object]:
-    return {
-        "packs": list(facts.packs),
-        "jars": list(facts.jars),
-        "headspaces_in": list(facts.headspaces),
-        "minutes": [
-            {"minutes": m.minutes, "what": m.what, "jar": m.jar, "said": m.said, "line": m.line}
-            for m in facts.minutes
-        ],
-        "pressure_psi": list(facts.psi),
-        "methods": list(facts.methods),
-        "half_solids": facts.half_solids,
-        "vinegar_percent": list(facts.vinegar_percent),
-        "pureed": facts.pureed,
-        "thickened": facts.thickened,
-        "soaked": facts.soaked,
-        "vented": facts.vent_said,
-        "own_source": facts.own_source,
-        "makes": [{"count": count, "jar": jar} for count, jar in facts.makes],
-        "flags": sorted(facts.flags),
-    }
 
 
 def as_text(pasted: Pasted) -> str:

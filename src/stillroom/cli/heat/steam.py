@@ -6,10 +6,11 @@ from pathlib import Path
 
 from stillroom.cli import ANSWERED
 from stillroom.cli.heat.say import CAUTION, paragraph, table
-from stillroom.heat.steam import Case, Setting, Steam, settings, steam
+from stillroom.heat.steam import Setting, Steam, settings, steam
+from stillroom.heat.told import steam_json
 from stillroom.physics.lethality import APPROVES_NOTHING
 from stillroom.units.elevation import parse_elevation
-from stillroom.units.temperature import celsius, fahrenheit, said
+from stillroom.units.temperature import fahrenheit, said
 
 WHY_VENT = (
     "Why ten minutes: the gauge counts air and steam together, and only steam heats. Raw packs "
@@ -37,47 +38,12 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.chart:
         _draw(arguments, told, printed)
     if arguments.json:
-        print(json.dumps(as_json(told, printed), ensure_ascii=False))
+        print(json.dumps(steam_json(told, printed), ensure_ascii=False))
     elif arguments.psi is None:
         print(by_elevation(told, printed))
     else:
         print(as_text(told))
     return ANSWERED
-
-
-def as_json(told: Steam, printed: tuple[Setting, ...]) -> dict[str, object]:
-    """Temperatures in F and C, shares in percent; keys may be added."""
-    return {
-        "elevation_ft": told.elevation_ft,
-        "psi": told.psi,
-        "boiling_f": round(fahrenheit(told.boiling), 2),
-        "boiling_c": round(celsius(told.boiling), 2),
-        "inside_f": round(fahrenheit(told.inside), 2),
-        "inside_c": round(celsius(told.inside), 2),
-        "air": [{"air_percent": round(100 * case.how, 4), **_case_json(case)} for case in told.air],
-        "gauge": [{"reads_high_psi": case.how, **_case_json(case)} for case in told.off],
-        "printed": [
-            {
-                "method": setting.method,
-                "pressure_psi": setting.psi,
-                "band_ft": [setting.from_ft, setting.to_ft],
-                "inside_f": [
-                    round(fahrenheit(setting.at_from), 2), round(fahrenheit(setting.at_to), 2)
-                ],
-                "source": setting.source,
-            }
-            for setting in printed
-        ],
-        "approves": APPROVES_NOTHING,
-    }  # fmt: skip
-
-
-def _case_json(case: Case) -> dict[str, object]:
-    return {
-        "inside_f": round(fahrenheit(case.inside), 2),
-        "inside_c": round(celsius(case.inside), 2),
-        "lethal_rate_percent": round(100 * case.rate, 2),
-    }
 
 
 def as_text(told: Steam) -> str:
