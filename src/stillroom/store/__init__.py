@@ -1,0 +1,1 @@
+"""What the household writes: documents in SQLite, each change kept and to be undone."""

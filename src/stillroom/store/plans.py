@@ -1,0 +1,134 @@
+"""Plans of days: the answer as it was given, why, and the files made from it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import delete, func, select
+from sqlalchemy.orm import Session
+
+from stillroom.errors import InputError
+from stillroom.store.tables import (
+    DayRow,
+    Document,
+    KitchenRow,
+    PlanFileRow,
+    PlanRow,
+    RecipeRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StoredPlan:
+    """A plan that was made, or the answer why there is none: ``{"infeasible": ...}``.
+
+    ``current`` is false once the day, the kitchen or a recipe of the day was changed after it was
+    made: its times and pressures may be for other jars, or for another elevation.
+    """
+
+    day_key: str
+    made_at: datetime
+    day_version: int
+    answer: Document
+    why: Document | None
+    files: tuple[str, ...]
+    current: bool
+
+
+def plan_of(session: Session, key: str) -> StoredPlan | None:
+    """The newest plan of a day, ``None`` where none was made."""
+    day = session.scalars(select(DayRow).where(DayRow.key == key)).one_or_none()
+    row = _newest(session, key)
+    if day is None or row is None:
+        return None
+    names = session.scalars(select(PlanFileRow.name).where(PlanFileRow.plan_id == row.id))
+    return StoredPlan(
+        key,
+        row.made_at,
+        row.day_version,
+        row.answer,
+        row.why,
+        tuple(sorted(names)),
+        _current(session, day, row),
+    )
+
+
+def save_plan(
+    session: Session,
+    key: str,
+    answer: Document,
+    *,
+    day_version: int,
+    kitchen_version: int,
+    at: datetime,
+    why: Document | None = None,
+    files: Mapping[str, bytes] | None = None,
+) -> StoredPlan:
+    """Keep a plan; an older one of the day stays, its files do not.
+
+    Parameters
+    ----------
+    answer : the document of ``stillroom plan --json``, or ``{"infeasible": ...}``
+    day_version, kitchen_version : of what the plan was made from
+    at : when that was read
+    files : content by name: pdf, people, calendar, chart
+
+    Raises
+    ------
+    InputError
+        There is no such day.
+    """
+    day = session.scalars(select(DayRow).where(DayRow.key == key)).one_or_none()
+    if day is None:
+        raise InputError(f'There is no day "{key}".')
+    older = select(PlanRow.id).where(PlanRow.day_id == day.id)
+    session.execute(delete(PlanFileRow).where(PlanFileRow.plan_id.in_(older)))
+    row = PlanRow(
+        day_id=day.id,
+        made_at=at,
+        day_version=day_version,
+        kitchen_version=kitchen_version,
+        answer=answer,
+        why=why,
+    )
+    session.add(row)
+    session.flush()
+    for name, content in (files or {}).items():
+        session.add(PlanFileRow(plan_id=row.id, name=name, content=content))
+    session.flush()
+    return StoredPlan(
+        key, at, day_version, answer, why, tuple(sorted(files or {})), _current(session, day, row)
+    )
+
+
+def plan_file(session: Session, key: str, name: str) -> bytes | None:
+    """A file of a day's newest plan, ``None`` where it was not made."""
+    row = _newest(session, key)
+    if row is None:
+        return None
+    found = session.get(PlanFileRow, (row.id, name))
+    return found.content if found else None
+
+
+def _newest(session: Session, key: str) -> PlanRow | None:
+    newest = (
+        select(func.max(PlanRow.id))
+        .join(DayRow, DayRow.id == PlanRow.day_id)
+        .where(DayRow.key == key)
+        .scalar_subquery()
+    )
+    return session.scalars(select(PlanRow).where(PlanRow.id == newest)).one_or_none()
+
+
+def _current(session: Session, day: DayRow, plan: PlanRow) -> bool:
+    kitchen = session.scalars(select(KitchenRow.version)).one_or_none()
+    if plan.day_version != day.version or plan.kitchen_version != (kitchen or 0):
+        return False
+    orders = day.document.get("order")
+    tables = [o for o in orders if isinstance(o, dict)] if isinstance(orders, list) else []
+    named = [order.get("recipe") for order in tables]
+    changed = select(func.count()).where(
+        RecipeRow.slug.in_([name for name in named if isinstance(name, str)]),
+        RecipeRow.changed_at > plan.made_at,
+    )
+    return not session.scalar(changed)
