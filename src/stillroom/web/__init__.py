@@ -1,0 +1,1 @@
+"""The household's pages and the JSON interface: a face, like the command line."""
