@@ -30,7 +30,7 @@ def page(
     values : what the template asks for; a name it does not get is an error
     """
     spoken = language(request)
-    environment = _environment(spoken)
+    environment = _environment(spoken, request.app.state.settings.words)
     shown = show.Shown(spoken, units(request))
     html = environment.get_template(template).render(
         request=request,
@@ -48,7 +48,8 @@ def page(
 
 def language(request: Request) -> str:
     """The household's language, else English."""
-    return catalogue.known(_setting(request, "language", catalogue.ENGLISH))
+    spoken = _setting(request, "language", catalogue.ENGLISH)
+    return catalogue.known(spoken, request.app.state.settings.words)
 
 
 def units(request: Request) -> show.Units:
@@ -81,7 +82,7 @@ def _csrf(request: Request) -> Callable[[], Markup]:
 
 
 @cache
-def _environment(spoken: str) -> Environment:
+def _environment(spoken: str, words: Path) -> Environment:
     made = Environment(
         loader=FileSystemLoader(_HERE / "templates"),
         autoescape=True,
@@ -91,8 +92,10 @@ def _environment(spoken: str) -> Environment:
         extensions=["jinja2.ext.i18n", "jinja2.ext.do"],
     )
     made.install_gettext_translations(  # type: ignore[attr-defined]
-        catalogue.translations(spoken), newstyle=True
+        catalogue.translations(spoken, words), newstyle=True
     )
+    # A sentence over several lines is one line to its translator; ``words.extract`` does the same.
+    made.policies["ext.i18n.trimmed"] = True
     made.globals["static"] = static
     made.filters["upper_first"] = upper_first
     return made

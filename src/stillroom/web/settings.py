@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from stillroom.web.words.catalogue import LOCALE
+
 
 def _now() -> datetime:
     return datetime.now(UTC)
@@ -24,6 +26,7 @@ class Settings:
     names : its names there, such as "pantry.local"
     data : folder for keys and certificates; None for the folder that holds the store
     now : the clock, an instant with its zone
+    words : folder of the languages' catalogues
     """
 
     open_to_household: bool = False
@@ -34,6 +37,7 @@ class Settings:
     names: tuple[str, ...] = ()
     data: Path | None = None
     now: Callable[[], datetime] = _now
+    words: Path = LOCALE
 
     @property
     def secure(self) -> bool:

@@ -18,19 +18,19 @@ LOCALE = Path(__file__).parent / "locale"
 
 
 @cache
-def languages() -> dict[str, str]:
+def languages(folder: Path = LOCALE) -> dict[str, str]:
     """Language codes with each language's own name; English first."""
-    codes = [ENGLISH, *sorted(path.stem for path in LOCALE.glob("*.po"))]
+    codes = [ENGLISH, *sorted(path.stem for path in folder.glob("*.po"))]
     return {code: Locale.parse(code).get_display_name(code) or code for code in codes}
 
 
-def known(code: str) -> str:
+def known(code: str, folder: Path = LOCALE) -> str:
     """The code, or English where no catalogue is for it."""
-    return code if code in languages() else ENGLISH
+    return code if code in languages(folder) else ENGLISH
 
 
 @cache
-def translations(code: str) -> NullTranslations:
+def translations(code: str, folder: Path = LOCALE) -> NullTranslations:
     """The catalogue of a language; English has none and answers with the words themselves.
 
     Raises
@@ -40,7 +40,7 @@ def translations(code: str) -> NullTranslations:
     """
     if code == ENGLISH:
         return NullTranslations()
-    return read_catalogue(LOCALE / f"{code}.po")
+    return read_catalogue(folder / f"{code}.po")
 
 
 def read_catalogue(path: Path) -> Translations:
