@@ -73,7 +73,8 @@ def changes(day: Day) -> Iterator[Change]:
     yield Change("helper", "another helper, all day")
     yield Change("burner", "another burner")
     if day.start >= EARLIER:
-        yield Change(f"earlier {EARLIER}", f"a start {lasting(EARLIER)} earlier, with whoever opens the day")
+        told = f"a start {lasting(EARLIER)} earlier, with whoever opens the day"
+        yield Change(f"earlier {EARLIER}", told)
 
 
 def changed(day: Day, code: str) -> Day:

@@ -66,7 +66,7 @@ def test_a_plan_comes_with_its_document_its_files_and_news_on_the_way(
     assert task.answer.files["people"].startswith(b"%PDF")
     assert task.answer.files["calendar"].startswith(b"BEGIN:VCALENDAR")
     assert task.answer.files["chart"].startswith(b"<svg")
-    assert [news.aim for news in task.news][0] == "first plan"
+    assert task.news[0].aim == "first plan"
     assert task.news[-1].aim == "printing"
     assert over[-1].number == task.number
 
