@@ -17,6 +17,7 @@ _FRESH = re.compile(
     r"|\b(?:my|our)\s+own\b|\btrees?\b"
 )
 _UNKNOWN = re.compile(r"\b(?:home\s?made|my\s+own|our\s+own|own)\b")
+_NOT = re.compile(r"\b(?:no|not|never|avoid|don'?t)\b[^.;\n]{0,40}$")
 _FROST = re.compile(r"\bfrost|\bdead\s+vines?|vines?\s+were\s+dead")
 _PER = re.compile(
     r"(?:per|each|ea\.?|every|/|to\s+the|\ba)\s*(half[- ]pint|pint|pt|quart|qt|jar)\b"
@@ -85,6 +86,11 @@ def _enough(case: Case, item: Item, printed: tuple[JarAcid, ...]) -> bool | None
 def _teaspoons_a_quart(case: Case, line: PastedLine) -> Fraction | None:
     amount = spoons(line)
     per = line.per or _per_said(case.source_line(line.line))
+    makes = case.pasted.facts.makes
+    if amount is not None and case.pasted.kind == "file" and makes:
+        # A recipe file's amounts are for the whole of what it makes.
+        count, size = makes[0]
+        return amount / (count * Fraction(quarts(size)))
     if amount is None or not per:
         return None
     jar = case.jar if per == "jar" else per
@@ -179,7 +185,9 @@ def _beside(text: str, found: re.Match[str]) -> bool:
 
 def frost(case: Case) -> Iterator[Finding]:
     """Tomatoes from dead or frost-killed vines."""
-    if "tomato" in case.text and _FROST.search(case.text):
+    text = case.text
+    told = (found for found in _FROST.finditer(text) if not _NOT.search(text[: found.start()]))
+    if "tomato" in text and any(told):
         yield finding("frost", "frost")
 
 

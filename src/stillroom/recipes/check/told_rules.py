@@ -101,7 +101,10 @@ def times(case: Case) -> Iterator[Finding]:
     if doubt:
         yield finding("time-doubt", doubt.group(0), want=str(printed))
     if not said:
-        left = case.text
+        # A recipe file leaves its process to the tables, so that no time need stand in it.
+        is_file = case.pasted.kind == "file"
+        named = (one.lower() for one in case.pasted.method if "process" in one.lower())
+        left = "\n".join(named) if is_file else case.text
         for one in case.pasted.facts.minutes:
             left = left.replace(one.said.lower(), " ")
         short = (m for m in _SHORT.finditer(left) if int(m.group(1)) < printed)

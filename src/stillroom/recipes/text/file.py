@@ -1,17 +1,21 @@
 """A recipe in a file: plain text, a saved web page, or our own recipe file."""
 
+import re
+from dataclasses import replace
 from pathlib import Path
 
 from stillroom.errors import InputError
 from stillroom.recipes.model import Recipe
-from stillroom.recipes.pasted import Facts, Mention, Pasted, PastedLine
+from stillroom.recipes.pasted import Facts, Mention, Minutes, Pasted, PastedLine
 from stillroom.recipes.read import read_recipe
 from stillroom.recipes.text.facts import read_facts
 from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.recipes.text.page import LARGEST, read_paste
+from stillroom.units.jars import SIZES, quarts
 
 # A saved page carries its whole dress; the recipe in it is small.
 LARGEST_PAGE = 5_000_000
+_PROCESS = re.compile(r"\bprocess|\bcanner|\bpressure\b|\bpsi\b|\bwater[- ]bath\b")
 
 
 def read_paste_file(path: Path, *, base: str = "") -> Pasted:
@@ -126,13 +130,14 @@ def from_recipe(recipe: Recipe, written: str = "") -> Pasted:
     # Layers name the ingredients again and notes what stays out: they put nothing into a jar.
     told = [*recipe.fill, *recipe.notes]
     read = read_facts(
-        recipe.title, [(1, text) for text in told], [one.line for one in recipe.lines]
+        recipe.title, list(enumerate(told, 1)), [one.line for one in recipe.lines]
     )
+    told_minutes = tuple(_in_file(one, told) for one in read.minutes)
     return Pasted(
         title=recipe.title,
         lines=tuple(lines),
         mentions=tuple(found),
-        facts=_facts(recipe, read),
+        facts=_facts(recipe, replace(read, minutes=told_minutes)),
         method=tuple(told),
         not_understood=(),
         kind="file",
@@ -146,11 +151,29 @@ def _facts(recipe: Recipe, read: Facts) -> Facts:
         packs=(recipe.pack,),
         jars=recipe.jars,
         headspaces=(recipe.headspace_in,),
+        minutes=read.minutes,
+        makes=_makes(recipe),
         half_solids=read.half_solids,
         vinegar_percent=read.vinegar_percent,
         pureed=read.pureed,
         soaked=read.soaked,
     )
+
+
+def _in_file(one: Minutes, told: list[str]) -> Minutes:
+    """A file leaves its process to the tables: minutes are its own only where it says so."""
+    text = told[one.line - 1] if 0 < one.line <= len(told) else ""
+    is_ours = one.what != "process" or _PROCESS.search(text.lower())
+    return replace(one, line=0) if is_ours else replace(one, line=0, what="other")
+
+
+def _makes(recipe: Recipe) -> tuple[tuple[int, str], ...]:
+    """The jars that the amounts fill, counted in the largest size that comes out whole."""
+    for jar in sorted(recipe.jars, key=SIZES.index, reverse=True):
+        count = recipe.makes_quarts / quarts(jar)
+        if count == int(count) >= 1:
+            return ((int(count), jar),)
+    return ()
 
 
 def _numbers(written: str) -> dict[str, int]:
