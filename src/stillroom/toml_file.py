@@ -90,6 +90,10 @@ class Table:
         """Whether the key is written."""
         return key in self._values
 
+    def is_null(self, key: str) -> bool:
+        """Whether the key is written without a value, as JSON can."""
+        return key in self._values and self._values[key] is None
+
     def _take(self, key: str, kind: type | tuple[type, ...], said: str, default: Any) -> Any:
         self._read.add(key)
         if key not in self._values:
@@ -197,6 +201,11 @@ class Table:
     def _head(self, key: str) -> str:
         """What stands between the brackets that head a table below this one."""
         return re.sub(r"\[\d+\]", "", f"{self._path}.{key}" if self._path else key)
+
+    def as_written(self, key: str, kind: type[R], said: str) -> R:
+        """A value of a kind just as it stands; ``said`` is what an error asks for."""
+        value: R = self._take(key, kind, said, None)
+        return value
 
     def names(self) -> tuple[str, ...]:
         """The keys written in this table, for tables whose keys are the person's own words."""

@@ -14,13 +14,20 @@ from stillroom.store.tables import Document
 from stillroom.toml_file import LARGEST_BYTES
 
 # Tables in tables, lists in lists: a day file has four of them.
-_DEEPEST = 20
+DEEPEST = 20
+# A plan of a day of thousands of jars, and a household's records of many years.
+LARGEST_ANSWER = 50_000_000
+LARGEST_EXPORT = 2_000_000_000
+# Half of a pair of UTF-16, which JSON can spell, is no sign of any writing.
+_NO_TEXT = re.compile("[\ud800-\udfff]")
 # What a database and every program that reads the export take as a whole number.
 _LARGEST = 2**53
 _SLUG_LETTERS = 60
 
 
-def checked(document: Document, what: str) -> Document:
+def checked(
+    document: Document, what: str, *, largest: int = LARGEST_BYTES, deepest: int = DEEPEST
+) -> Document:
     """A copy of a document that JSON gives back unchanged; dates become ISO texts.
 
     Whether it makes a kitchen, a recipe or a day is the readers' to say; an unfinished one is
@@ -36,9 +43,9 @@ def checked(document: Document, what: str) -> Document:
     >>> checked({"date": date(2026, 10, 17), "order": [{"jars": 14}]}, "day")
     {'date': '2026-10-17', 'order': [{'jars': 14}]}
     """
-    plain = _table(document, what, "", 1)
+    plain = _table(document, what, "", deepest)
     size = len(json.dumps(plain))
-    if size > LARGEST_BYTES:
+    if size > largest:
         raise InputError(f"{what}: {size:,} bytes is too large for one that a person writes.")
     return plain
 
@@ -48,13 +55,13 @@ def _table(values: Document, what: str, path: str, depth: int) -> Document:
     for key, value in values.items():
         if not isinstance(key, str):
             raise _wrong(what, path, f"{key!r} is no key")
-        full = f"{path}.{key}" if path else key
-        made[_text(key, what, path)] = _plain(value, what, full, depth + 1)
+        _text(key, what, path)
+        made[key] = _plain(value, what, f"{path}.{key}" if path else key, depth - 1)
     return made
 
 
 def _plain(value: Any, what: str, path: str, depth: int) -> Any:
-    if depth > _DEEPEST:
+    if depth < 0:
         raise _wrong(what, path, "this is nested too deep")
     match value:
         case str():
@@ -70,14 +77,13 @@ def _plain(value: Any, what: str, path: str, depth: int) -> Any:
         case dict():
             return _table(value, what, path, depth)
         case list() | tuple():
-            return [_plain(v, what, f"{path}[{n}]", depth + 1) for n, v in enumerate(value, 1)]
+            return [_plain(v, what, f"{path}[{n}]", depth - 1) for n, v in enumerate(value, 1)]
         case _:
             raise _wrong(what, path, f"{value!r:.60} cannot be kept")
 
 
 def _text(said: str, what: str, path: str) -> str:
-    # Half of a pair of UTF-16, which JSON can spell, is no sign of any writing.
-    if any("\ud800" <= sign <= "\udfff" for sign in said):
+    if _NO_TEXT.search(said):
         raise _wrong(what, path, "this holds a sign that is no text")
     return said
 

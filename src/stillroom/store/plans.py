@@ -8,6 +8,7 @@ from sqlalchemy import delete, func, select
 from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
+from stillroom.store.documents import LARGEST_ANSWER, checked
 from stillroom.store.tables import (
     DayRow,
     Document,
@@ -83,13 +84,14 @@ def save_plan(
         raise InputError(f'There is no day "{key}".')
     older = select(PlanRow.id).where(PlanRow.day_id == day.id)
     session.execute(delete(PlanFileRow).where(PlanFileRow.plan_id.in_(older)))
+    answer = checked(answer, "plan", largest=LARGEST_ANSWER)
     row = PlanRow(
         day_id=day.id,
         made_at=at,
         day_version=day_version,
         kitchen_version=kitchen_version,
         answer=answer,
-        why=why,
+        why=why and checked(why, "why", largest=LARGEST_ANSWER),
     )
     session.add(row)
     session.flush()
