@@ -21,6 +21,7 @@ from stillroom.day.durations import durations
 from stillroom.day.replan import read as status_file
 from stillroom.heat import told as steam_face
 from stillroom.heat.log import COLUMNS, EVENTS
+from stillroom.kitchen import care as care_of_canners
 from stillroom.kitchen import read as kitchen_file
 from stillroom.processes import library
 from stillroom.processes import told as process_face
@@ -50,7 +51,7 @@ def _keys_read(module: ModuleType) -> set[str]:
 
 
 def test_every_key_of_a_file_has_its_line_in_the_reference_and_no_other_has() -> None:
-    files = (kitchen_file, day_file, status_file, recipe_file, published)
+    files = (kitchen_file, care_of_canners, day_file, status_file, recipe_file, published)
     read = {module: _keys_read(module) for module in files}
     assert all(read.values())
     page = text(DOCS / "reference" / "files.md")

@@ -1,6 +1,6 @@
 """A kitchen: where it stands, its canners and burners, its people, what is on hand."""
 
-from stillroom.kitchen.model import Canner, Fire, Kitchen, Person, TimedRun
+from stillroom.kitchen.model import Canner, Care, Fire, Kitchen, Person, TimedRun
 from stillroom.kitchen.read import (
     BURNER_KINDS,
     LEAVES,
@@ -20,6 +20,7 @@ __all__ = [
     "WALLS",
     "WORK",
     "Canner",
+    "Care",
     "Fire",
     "Kitchen",
     "Person",

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 from stillroom.units.amounts import Amount
 from stillroom.units.jars import SIZES
@@ -43,6 +44,23 @@ class Fire:
 
 
 @dataclass(frozen=True, slots=True)
+class Care:
+    """When parts of a canner were last looked at; None where that is not written.
+
+    ``gauge_reads_high`` is by how many pounds the dial gauge read high when it was tested, below
+    0 where it read low.
+    """
+
+    gauge_tested: date | None = None
+    gauge_reads_high: float = 0.0
+    has_gasket: bool = True
+    gasket_checked: date | None = None
+    vent_checked: date | None = None
+    plug_checked: date | None = None
+    rack_checked: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Canner:
     """One canner. ``holds`` counts jars of each size it takes at once, all layers together."""
 
@@ -51,6 +69,7 @@ class Canner:
     holds: Mapping[str, int]
     own_plug: bool = False
     fire: Fire = Fire()
+    care: Care = Care()
 
     def capacity(self, jar: str) -> int:
         """Jars of one size in a load; a size not listed takes the count of the next larger one.

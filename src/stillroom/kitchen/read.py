@@ -6,6 +6,7 @@ from pathlib import Path
 
 from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food
+from stillroom.kitchen.care import read_care
 from stillroom.kitchen.model import Canner, Fire, Kitchen, Person, TimedRun
 from stillroom.processes.model import METHODS, PRESSURE
 from stillroom.toml_file import Table, placed, read_toml
@@ -118,8 +119,9 @@ def _canner(table: Table, kind: str, watts: float) -> Canner:
     counts = {size: count * layers.get(size, 1) for size, count in holds.items()}
     canner = Canner(name, method, counts, own_plug)
     fire = _fire(table, canner, kind, watts)
+    care = read_care(table.table("care"), method)
     table.no_more()
-    return replace(canner, fire=fire)
+    return replace(canner, fire=fire, care=care)
 
 
 def _burner(table: Table) -> tuple[str, float]:
