@@ -1,0 +1,1 @@
+"""How quick the pages are: ``python -m benchmarks.pages``."""
