@@ -59,6 +59,12 @@ def _run(arguments: argparse.Namespace) -> int:
             from stillroom.cli.check import run
         case "build":
             from stillroom.cli.build import run
+        case "serve":
+            from stillroom.cli.serve import run
+        case "export":
+            from stillroom.cli.export import run
+        case "import":
+            from stillroom.cli.import_ import run
         case _:
             from stillroom.cli.plan import run
     return run(arguments)
@@ -124,10 +130,14 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
     from stillroom.cli.build_parser import add_build
     from stillroom.cli.check_parser import add_check
     from stillroom.cli.recipe_parser import add_recipe
+    from stillroom.cli.store_parser import add_export
+    from stillroom.cli.serve_parser import add_serve
 
     add_recipe(commands)
     add_check(commands)
     add_build(commands)
+    add_export(commands)
+    add_serve(commands)
     about = commands.add_parser("heat", help="what steam, canner and jar do, explained and drawn")
     if heat:
         from stillroom.cli.heat_parser import add_questions
