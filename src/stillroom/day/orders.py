@@ -7,12 +7,12 @@ from stillroom.day.durations import minutes
 from stillroom.day.lengths import planned
 from stillroom.day.model import Day, Order
 from stillroom.day.problem import Job, Oven, Problem, Way
+from stillroom.day.rows import ask, kept_for_others, mend_refused, too_small
 from stillroom.errors import InputError
 from stillroom.heat.durations import durations
 from stillroom.heat.load import HeatedLoad
-from stillroom.kitchen import Canner, Kitchen
-from stillroom.processes import Answer, lookup
-from stillroom.processes.model import METHODS, Process
+from stillroom.kitchen import Canner
+from stillroom.processes.model import Process
 from stillroom.recipes.prep import minutes_per_quart
 from stillroom.units.jars import quarts
 
@@ -41,7 +41,7 @@ def make_problem(day: Day) -> Problem | Unplannable:
         refused += reasons if not ways else []
         jobs.append(_job(day, order, ways))
     if refused:
-        return Unplannable(tuple(dict.fromkeys(refused)), _mend_refused(day))
+        return Unplannable(tuple(dict.fromkeys(refused)), mend_refused(day))
     return Problem(
         jobs=tuple(jobs),
         ovens=tuple(_oven(c) for c in kitchen.canners),
@@ -64,41 +64,25 @@ def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
     recipe, kitchen = order.recipe, day.kitchen
     ways: list[Way] = []
     reasons: list[str] = []
-    too_small: list[Canner] = []
+    small: list[Canner] = []
     for index, canner in enumerate(kitchen.canners):
         if order.canners and canner.name not in order.canners:
             continue
-        if kept := _kept_for_others(day, order, canner):
+        if kept := kept_for_others(day, order, canner):
             reasons.append(kept)
             continue
-        answer = _ask(day, order, canner.method)
+        answer = ask(day, order, canner.method)
         if answer.refusal:
             reasons.append(f"{recipe.title}: {answer.refusal.reason}")
             continue
         capacity = canner.capacity(order.jar)
         if not capacity:
-            too_small.append(canner)
+            small.append(canner)
             continue
         ways += [_way(day, order, index, process) for process in answer.processes]
-    if not ways and too_small:
-        names = ", ".join(f"{c.name} holds {', '.join(c.holds)}" for c in too_small)
-        raise InputError(
-            f"{order.where}: no canner for {recipe.title} is big enough for {order.jar} jars "
-            f"({names}). Order a smaller jar, or say in the kitchen file how many {order.jar} "
-            "jars stand in a canner."
-        )
+    if not ways and small:
+        raise InputError(too_small(order, small))
     return tuple(ways), reasons
-
-
-def _kept_for_others(day: Day, order: Order, canner: Canner) -> str:
-    """Why the canner is not for this order, or ""."""
-    for keep in day.keeps:
-        if keep.canner == canner.name and not keep.takes(order):
-            meant = " and ".join(
-                part for part in (", ".join(keep.recipes), ", ".join(keep.jars)) if part
-            )
-            return f"{order.recipe.title}: {keep.where} keeps the {canner.name} for {meant}."
-    return ""
 
 
 def _way(day: Day, order: Order, index: int, process: Process) -> Way:
@@ -122,18 +106,6 @@ def _way(day: Day, order: Order, index: int, process: Process) -> Way:
     times = durations(canner, load)
     heat, come_up, cool = planned(canner.method, order.jar, times)
     return Way(index, capacity, process, heat, come_up, cool, times)
-
-
-def _ask(day: Day, order: Order, method: str) -> Answer:
-    recipe = order.recipe
-    return lookup(
-        recipe.food,
-        form=recipe.form or None,
-        pack=recipe.pack,
-        jar=order.jar,
-        method=method,
-        elevation=day.kitchen.elevation_ft,
-    )
 
 
 def _job(day: Day, order: Order, ways: tuple[Way, ...]) -> Job:
@@ -167,30 +139,3 @@ def _oven(canner: Canner) -> Oven:
         vent=minutes("vent", method),
         wait=minutes("wait", method),
     )
-
-
-def _mend_refused(day: Day) -> tuple[str, ...]:
-    """For an order without a process here: a canner the tables have one for, or leaving it out."""
-    kitchen = day.kitchen
-    mend = []
-    for order in day.orders:
-        title = order.recipe.title
-        for keep in day.keeps:
-            if not keep.takes(order) and _ask(day, order, _method(kitchen, keep.canner)).matches:
-                mend.append(f"Take out {keep.where}, or let the {keep.canner} take {title} too.")
-        fitting = {m for m in METHODS if _ask(day, order, m).matches}
-        named = order.canners or tuple(c.name for c in kitchen.canners)
-        if any(c.method in fitting for c in kitchen.canners if c.name in named):
-            continue
-        owned = [c.name for c in kitchen.canners if c.method in fitting]
-        if owned:
-            mend.append(f"Name {' or '.join(owned)} among the canners of {title}, or none.")
-        elif fitting:
-            others = " or ".join(m for m in METHODS if m in fitting)
-            mend.append(f"Add a {others} canner: {title} has a published process there.")
-        mend.append(f"Leave out {title}, or choose another recipe or jar.")
-    return tuple(dict.fromkeys(mend))
-
-
-def _method(kitchen: Kitchen, name: str) -> str:
-    return next(canner.method for canner in kitchen.canners if canner.name == name)

@@ -103,6 +103,14 @@ def save_plan(
     )
 
 
+def save_why(session: Session, key: str, made_at: datetime, why: Document) -> None:
+    """Keep why a plan is as it is; a plan that is no longer the newest is left alone."""
+    row = _newest(session, key)
+    if row is not None and row.made_at == made_at:
+        row.why = why
+        session.flush()
+
+
 def plan_file(session: Session, key: str, name: str) -> bytes | None:
     """A file of a day's newest plan, ``None`` where it was not made."""
     row = _newest(session, key)

@@ -1,6 +1,7 @@
 """A plan read back from the document that ``stillroom plan --json`` prints."""
 
 import json
+from collections.abc import Mapping
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -32,7 +33,7 @@ def read_previous(path: Path) -> Previous:
         if len(raw) > LARGEST_BYTES:
             raise ValueError("too large")
         plan = json.loads(raw)
-        return _previous(plan)
+        return previous_from(plan)
     except (ValueError, KeyError, TypeError, AttributeError, StopIteration, RecursionError):
         raise InputError(
             f"{path.name}: this is not a saved plan. Save one with "
@@ -40,7 +41,8 @@ def read_previous(path: Path) -> Previous:
         ) from None
 
 
-def _previous(plan: dict[str, Any]) -> Previous:
+def previous_from(plan: Mapping[str, Any]) -> Previous:
+    """Loads, tasks and pots of a plan's document, in minutes after midnight."""
     # A finish after midnight does not move the day: its date is that of the first task.
     day = datetime.fromisoformat(plan["day_start"]).date()
     tasks = [(task, _work(task, day)) for task in plan["tasks"]]

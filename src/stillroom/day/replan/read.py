@@ -1,13 +1,14 @@
 """The status file: the time now and what did not go as planned, in TOML or JSON."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 from stillroom.day.model import Day
 from stillroom.day.replan.previous import read_previous
 from stillroom.day.replan.status import STATES, Out, Previous, Status, ToldLoad
 from stillroom.errors import InputError
-from stillroom.toml_file import Table, read_toml
+from stillroom.toml_file import Table, placed, read_toml
 from stillroom.units.clock import parse_clock
 from stillroom.words import did_you_mean
 
@@ -26,11 +27,33 @@ def read_status(path: Path, day: Day) -> Status:
     ------
     The file's keys are this project's own; ``docs/reference/files.md`` lists them.
     """
-    top = _read(path)
+
+    def previous(said: str, where: str) -> Previous:
+        return read_previous(path.parent / said)
+
+    return status_from(_read(path), day, previous)
+
+
+@placed
+def status_from(top: Table, day: Day, plan: Callable[[str, str], Previous]) -> Status:
+    """How a day stands, from the top table of its file or document.
+
+    Parameters
+    ----------
+    top : the keys that docs/reference/files.md lists
+    day : as its file says
+    plan : finds the plan it began with by what the table calls it; the second argument is what to
+        name in an error
+
+    Raises
+    ------
+    InputError
+        As ``read_status``.
+    """
     now = parse_clock(top.text("now", such_as="11:20"), top.where("now"))
     if not day.start <= now <= day.finish_by:
         raise InputError(f"{top.where('now')}: the day is from start to finish_by; this is not.")
-    previous = read_previous(path.parent / top.text("plan", such_as="plan.json"))
+    previous = plan(top.text("plan", such_as="plan.json"), top.where("plan"))
     if previous.date != day.date.isoformat():
         raise InputError(
             f"{top.where('plan')}: this plan is for {previous.date}, the day file for {day.date}."
