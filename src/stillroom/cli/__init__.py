@@ -130,8 +130,8 @@ def _parser(*, heat: bool = True) -> argparse.ArgumentParser:
     from stillroom.cli.build_parser import add_build
     from stillroom.cli.check_parser import add_check
     from stillroom.cli.recipe_parser import add_recipe
-    from stillroom.cli.store_parser import add_export
     from stillroom.cli.serve_parser import add_serve
+    from stillroom.cli.store_parser import add_export
 
     add_recipe(commands)
     add_check(commands)
