@@ -1,5 +1,6 @@
 """A recipe file read, checked against the food list and the published processes."""
 
+from functools import cache
 from pathlib import Path
 
 from stillroom.errors import InputError
@@ -24,6 +25,11 @@ def starters() -> tuple[str, ...]:
     >>> len(starters()), starters()[0]
     (12, 'applesauce')
     """
+    return _names()
+
+
+@cache
+def _names() -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in STARTERS.glob("*.toml")))
 
 
@@ -55,6 +61,12 @@ def starter(name: str, where: str = "recipe") -> Recipe:
             f"Starters: {', '.join(starters())}. A recipe of your own is named by its file, "
             'such as "my-beans.toml".'
         )
+    return _shipped(name)
+
+
+@cache
+def _shipped(name: str) -> Recipe:
+    """A starter read once: its file is part of the program."""
     return read_recipe(STARTERS / f"{name}.toml")
 
 

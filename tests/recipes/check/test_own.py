@@ -7,7 +7,7 @@ import pytest
 from stillroom.recipes.check.own import judge
 from stillroom.recipes.line import read_line
 from stillroom.recipes.model import Recipe
-from stillroom.recipes.read import STARTERS, starter, starters
+from stillroom.recipes.read import starter, starters
 
 
 def _with(recipe: Recipe, line: str) -> Recipe:
@@ -19,11 +19,11 @@ def _noted(recipe: Recipe, note: str) -> Recipe:
 
 
 @pytest.mark.parametrize("name", starters())
-def test_every_starter_is_judged_tested_with_its_file_and_without(name: str) -> None:
+def test_every_starter_is_judged_tested_for_all_its_jars_and_for_each(name: str) -> None:
     """Each follows a printed product of AIB-539; the file says in its source which."""
-    written = (STARTERS / f"{name}.toml").read_text()
+    recipe = starter(name)
 
-    verdicts = {judge(starter(name)).verdict, judge(starter(name), written).verdict}
+    verdicts = {judge(recipe, jar).verdict for jar in ("", *recipe.jars)}
 
     assert verdicts == {"tested"}
 
@@ -35,7 +35,17 @@ def test_flour_in_a_recipe_of_ours_is_barred_at_its_line() -> None:
     judged = judge(soup)
 
     assert judged.verdict == "barred"
-    assert any("lour" in one.about for one in judged.findings if one.kind == "barred")
+    assert [one.line for one in judged.findings if one.kind == "barred"] == [9]
+
+
+def test_a_note_that_puts_flour_into_the_jar_is_barred_and_one_that_keeps_it_out_is_not() -> None:
+    """AIB-539 Guide 4, soups: no thickener before canning."""
+    soup = replace(starter("garden-chicken-soup"), notes=())
+
+    put_in = judge(_noted(soup, "Stir in some flour before filling."))
+    kept_out = judge(_noted(soup, "No flour before canning."))
+
+    assert (put_in.verdict, kept_out.verdict) == ("barred", "tested")
 
 
 def test_lemon_juice_for_the_whole_batch_is_divided_by_its_jars() -> None:

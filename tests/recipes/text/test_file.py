@@ -81,11 +81,15 @@ def test_our_own_recipe_file_is_read_as_it_stands(name: str) -> None:
     assert all(one.text in written[one.line - 1] for one in card.lines)
 
 
-def test_the_notes_of_a_recipe_file_put_nothing_into_the_jar() -> None:
+def test_what_the_notes_of_a_recipe_file_keep_out_is_read_as_kept_out() -> None:
     """The soup's notes name noodles, rice, flour, cream, celery and cabbage as what stays out."""
     card = read_paste_file(STARTERS / "garden-chicken-soup.toml")
 
-    assert {m.food for m in card.mentions} == {one.food for one in card.lines}
+    kept_out = {m.food for m in card.mentions if m.negated}
+    assert {"flour", "celery", "cabbage"} <= kept_out
+    # Water is of the canner: "never boiling water".
+    listed = {one.food for one in card.lines} | {"water"}
+    assert {m.food for m in card.mentions if not m.negated and not m.at_serving} == listed
     assert card.facts.half_solids
 
 

@@ -4,23 +4,23 @@ from functools import lru_cache
 
 from stillroom.recipes.check.verdict import Checked, check
 from stillroom.recipes.model import Recipe
+from stillroom.recipes.pasted import Pasted
 from stillroom.recipes.text.file import from_recipe
 
 
 @lru_cache(maxsize=2048)
-def judge(recipe: Recipe, written: str = "", jar: str = "") -> Checked:
+def judge(recipe: Recipe, jar: str = "") -> Checked:
     """The verdict on a recipe as it stands, for every jar it is for, or for one.
 
     Parameters
     ----------
     recipe : as read from its file or document
-    written : the text of its file, for the lines that findings name; "" where there is none
     jar : one of its jar sizes, "" for all of them
 
     Returns
     -------
     Checked : a recipe that is not *tested* rests on no published process, whatever rows are
-        printed for its food
+        printed for its food; the line of a finding is the place among ``recipe.lines``, from 1
 
     Source
     ------
@@ -32,5 +32,21 @@ def judge(recipe: Recipe, written: str = "", jar: str = "") -> Checked:
     >>> judge(starter("garden-chicken-soup")).verdict
     'tested'
     """
-    base = f"{recipe.food}, {recipe.form}" if recipe.form else recipe.food
-    return check(from_recipe(recipe, written), base=base, jar=jar, pack=recipe.pack)
+    return check(as_pasted(recipe), base=base_of(recipe), jar=jar, pack=recipe.pack)
+
+
+def as_pasted(recipe: Recipe) -> Pasted:
+    """The recipe as if it had been pasted, its lines numbered by their place."""
+    return from_recipe(recipe, "\n".join(f'"{one.line}"' for one in recipe.lines))
+
+
+def base_of(recipe: Recipe) -> str:
+    """The published food that a recipe follows, in the words of the library.
+
+    Examples
+    --------
+    >>> from stillroom.recipes.read import starter
+    >>> base_of(starter("snap-beans"))
+    'snap beans, pieces'
+    """
+    return f"{recipe.food}, {recipe.form}" if recipe.form else recipe.food

@@ -10,7 +10,10 @@ from stillroom.recipes.pasted import Facts, Mention, Minutes, Pasted, PastedLine
 from stillroom.recipes.read import read_recipe
 from stillroom.recipes.text.facts import read_facts
 from stillroom.recipes.text.jsonld import is_page, page_text
+from stillroom.recipes.text.mentions import mentions_in
 from stillroom.recipes.text.page import LARGEST, read_paste
+from stillroom.recipes.text.sentences import sentences
+from stillroom.recipes.text.settle import settled
 from stillroom.units.jars import SIZES, quarts
 
 # A saved page carries its whole dress; the recipe in it is small.
@@ -127,7 +130,10 @@ def from_recipe(recipe: Recipe, written: str = "") -> Pasted:
             )
         )
         found.append(Mention(one.food, lines[-1].food_said, number, "ingredient", one.line))
-    # Layers name the ingredients again and notes what stays out: they put nothing into a jar.
+    # Layers name the ingredients again. A note may put something more into the jar.
+    for note in recipe.notes:
+        for sentence in sentences(note):
+            found += mentions_in(sentence, 0, "method")
     told = [*recipe.fill, *recipe.notes]
     read = read_facts(
         recipe.title, list(enumerate(told, 1)), [one.line for one in recipe.lines]
@@ -136,7 +142,7 @@ def from_recipe(recipe: Recipe, written: str = "") -> Pasted:
     return Pasted(
         title=recipe.title,
         lines=tuple(lines),
-        mentions=tuple(found),
+        mentions=settled(found, tuple(lines)),
         facts=_facts(recipe, replace(read, minutes=told_minutes)),
         method=tuple(told),
         not_understood=(),
