@@ -16,16 +16,33 @@ find_python() {
     fail "Python 3.11 or newer was not found. Install it (Debian: apt-get install python3) and try again."
 }
 
+# Installs packages of a Debian-like system, where this is one and lets us.
+from_debian() {
+    as_root=""
+    [ "$(id -u)" = 0 ] || as_root="sudo"
+    command -v apt-get >/dev/null 2>&1 || return 0
+    echo "Installing $*..." >&2
+    {
+        $as_root apt-get update -qq
+        $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$@"
+    } >/dev/null 2>&1 || true
+}
+
+# The pages are tried in a real browser: ${STILLROOM_BROWSER}, else Chromium.
+find_browser() { command -v "${STILLROOM_BROWSER:-chromium}" >/dev/null 2>&1; }
+need_browser() {
+    find_browser && return
+    from_debian chromium fonts-dejavu-core
+    find_browser || fail "the pages are tried in Chromium, and there is none. Install it \
+(Debian: apt-get install chromium), or name a Chromium by its path in STILLROOM_BROWSER."
+}
+
 make_venv() {
     python=$1
     "$python" -m venv .venv >/dev/null 2>&1 && return
     # Debian keeps the venv module in a package of its own.
     rm -rf .venv
-    as_root=""
-    [ "$(id -u)" = 0 ] || as_root="sudo"
-    if command -v apt-get >/dev/null 2>&1; then
-        $as_root apt-get update -qq && $as_root apt-get install -y -qq python3-venv >/dev/null
-    fi
+    from_debian python3-venv
     "$python" -m venv .venv || fail "could not make .venv. Install the python3-venv package and try again."
 }
 
@@ -38,6 +55,10 @@ if [ "$(cat .venv/stillroom-stamp 2>/dev/null || true)" != "$stamp" ]; then
     .venv/bin/python -m compileall -q src/stillroom
     echo "$stamp" > .venv/stillroom-stamp
 fi
+
+case "${1:-}" in
+    test | check | screens) need_browser ;;
+esac
 
 PATH="$PWD/.venv/bin:$PATH"
 export PATH
