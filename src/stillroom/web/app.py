@@ -6,13 +6,12 @@ from fastapi import APIRouter, FastAPI
 from fastapi.staticfiles import StaticFiles
 
 from stillroom.store.engine import Store
-from stillroom.web import faults, security
+from stillroom.web import api, faults, security
 from stillroom.web.pages import doors, foods
 from stillroom.web.settings import Settings
 
 STATIC = Path(__file__).parent / "static"
 PAGES: tuple[APIRouter, ...] = (foods.router, doors.router)
-API: tuple[APIRouter, ...] = ()
 
 
 def create_app(store: Store, settings: Settings) -> FastAPI:
@@ -34,7 +33,7 @@ def create_app(store: Store, settings: Settings) -> FastAPI:
     app.state.settings = settings
     for page in PAGES:
         app.include_router(page, include_in_schema=False)
-    for router in API:
+    for router in api.ROUTERS:
         app.include_router(router, prefix="/api")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     faults.install(app)

@@ -1,6 +1,7 @@
 """What went wrong, shown as a page or as JSON: one place maps errors to HTTP statuses."""
 
 import logging
+import re
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -11,6 +12,10 @@ from stillroom.errors import Conflict, InputError
 from stillroom.web.render import page
 
 _log = logging.getLogger(__name__)
+_NO_PAGE = "There is no such page. The doors above lead to all there is."
+_NO_ADDRESS = "There is no such address. /api/openapi.json names all there are."
+# A message that begins with the one key it is about.
+_KEY = re.compile(r"([a-z_]+): ")
 
 
 def install(app: FastAPI) -> None:
@@ -22,10 +27,14 @@ def install(app: FastAPI) -> None:
     app.add_exception_handler(Exception, _ours)
 
 
-def fault(request: Request, status: int, message: str) -> Response:
-    """One error, as the asker reads it: JSON below /api, a page elsewhere."""
+def fault(request: Request, status: int, message: str, place: str = "", **more: object) -> Response:
+    """One error, as the asker reads it: JSON below /api, a page elsewhere.
+
+    ``place`` is the key it is about, ``more`` what else a program is told.
+    """
     if request.url.path.startswith("/api/"):
-        return JSONResponse({"error": {"status": status, "message": message}}, status)
+        told = {"status": status, "message": message, "place": place, **more}
+        return JSONResponse({"error": told}, status)
     return page(request, "fault.html", status=status, message=message, number=status)
 
 
@@ -33,7 +42,7 @@ async def _http(request: Request, wrong: Exception) -> Response:
     assert isinstance(wrong, HTTPException)
     message = wrong.detail
     if wrong.status_code == 404 and message == "Not Found":
-        message = "There is no such page. The doors above lead to all there is."
+        message = _NO_ADDRESS if request.url.path.startswith("/api/") else _NO_PAGE
     answer = fault(request, wrong.status_code, message)
     answer.headers.update(wrong.headers or {})
     return answer
@@ -42,16 +51,23 @@ async def _http(request: Request, wrong: Exception) -> Response:
 async def _unread(request: Request, wrong: Exception) -> Response:
     assert isinstance(wrong, RequestValidationError)
     first = wrong.errors()[0]
-    place = ".".join(str(part) for part in first["loc"][1:]) or str(first["loc"][0])
-    return fault(request, 422, f"{place}: {first['msg']}.")
+    # A part "as ..." is no key: it tells in which of several ways a value was written.
+    named = [str(part) for part in first["loc"][1:] if not str(part).startswith("as ")]
+    place = ".".join(named) or str(first["loc"][0])
+    return fault(request, 422, f"{place}: {first['msg']}.", place)
 
 
 async def _input(request: Request, wrong: Exception) -> Response:
-    return fault(request, 422, str(wrong))
+    assert isinstance(wrong, InputError)
+    # What the commands call an option is a key here.
+    message = str(wrong).removeprefix("--")
+    named = _KEY.match(message)
+    return fault(request, 422, message, wrong.place or (named[1] if named else ""))
 
 
 async def _conflict(request: Request, wrong: Exception) -> Response:
-    return fault(request, 409, str(wrong))
+    assert isinstance(wrong, Conflict)
+    return fault(request, 409, str(wrong), stands=wrong.stands, version=wrong.version)
 
 
 async def _ours(request: Request, wrong: Exception) -> Response:

@@ -14,7 +14,7 @@ def refusal(request: Request, status: HTTPStatus, message: str) -> Response:
     """JSON below /api and for those who ask for it, else a page that needs nothing but itself."""
     wants_json = "application/json" in request.headers.get("accept", "")
     if wants_json or request.url.path.startswith("/api/"):
-        told = {"error": {"status": int(status), "message": message}}
+        told = {"error": {"status": int(status), "message": message, "place": ""}}
         return JSONResponse(told, int(status))
     from stillroom.web.render import page
 

@@ -1,0 +1,5 @@
+"""Plans."""
+
+from stillroom.web.api.route import room
+
+router = room("Plans")
