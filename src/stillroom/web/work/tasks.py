@@ -1,7 +1,8 @@
 """A task as a page sees it: what was asked, how far it is, what came of it. A value."""
 
 from dataclasses import dataclass
-from typing import Literal
+from datetime import UTC, datetime
+from typing import Any, Literal
 
 from stillroom.web.work.asked import Answer, Asked, News
 
@@ -12,8 +13,22 @@ CRASHED = (
     "The solver stopped in the middle of it (it was ended from outside, or the computer ran out "
     "of memory). It has been started anew; ask once more."
 )
+NOT_KEPT = "An answer came but could not be kept."
+LONG_AGO = datetime.min.replace(tzinfo=UTC)
 STOPPED_EARLY = "Stopped before any plan was found."
 TOO_LONG = "The solver did not come to an end in its time and was ended. Ask once more."
+
+
+@dataclass(frozen=True, slots=True)
+class MadeFor:
+    """Versions of the day and the kitchen that a task was asked for."""
+
+    day: int = 0
+    kitchen: int = 0
+
+    def document(self) -> dict[str, Any]:
+        """As it is written down."""
+        return {"day": self.day, "kitchen": self.kitchen}
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,13 +37,16 @@ class Task:
 
     ``key`` is the day it is about; tasks of a key and kind replace each other. ``news`` is all
     that was told so far, ``stopping`` that the person asked to end it with the best so far,
-    ``wrong`` why there is no answer. ``mark`` is the caller's own: the version of the day.
+    ``wrong`` why there is no answer. ``at`` is when it was asked, ``written`` its number in the
+    store, 0 where it has none.
     """
 
     number: int
     key: str
     asked: Asked
-    mark: str = ""
+    made_for: MadeFor = MadeFor()
+    written: int = 0
+    at: datetime = LONG_AGO
     state: State = "waiting"
     news: tuple[News, ...] = ()
     stopping: bool = False

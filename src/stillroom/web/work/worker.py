@@ -6,18 +6,28 @@ import threading
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import datetime
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
 from typing import Any
 
 from stillroom.web.work.asked import Asked
 from stillroom.web.work.process import serve
-from stillroom.web.work.tasks import CRASHED, STOPPED_EARLY, TOO_LONG, Task
+from stillroom.web.work.tasks import (
+    CRASHED,
+    LONG_AGO,
+    NOT_KEPT,
+    STOPPED_EARLY,
+    TOO_LONG,
+    MadeFor,
+    Task,
+)
 
 # Tasks that are over and are still told of, over all days.
 REMEMBERED = 60
 # News of one task that are kept; the finish falls in steps of five minutes, so few are more.
 MOST_NEWS = 500
+NOTHING_KEPT = MadeFor()
 
 
 def _nothing(task: Task) -> None:
@@ -54,7 +64,14 @@ class Worker:
         """Have the process ready soon: a page from which a plan is likely to be asked is open."""
         self._want()
 
-    def ask(self, key: str, asked: Asked, mark: str = "") -> Task:
+    def ask(
+        self,
+        key: str,
+        asked: Asked,
+        made_for: MadeFor = NOTHING_KEPT,
+        written: int = 0,
+        at: datetime = LONG_AGO,
+    ) -> Task:
         """A new task; of the same key and kind (and change) an older one that goes on is dropped.
 
         Returns at once.
@@ -64,7 +81,7 @@ class Worker:
                 same = (task.key, task.asked.kind, task.asked.change)
                 if same == (key, asked.kind, asked.change) and not task.over:
                     self._set(replace(task, state="dropped"))
-            made = Task(next(self._numbers), key, asked, mark)
+            made = Task(next(self._numbers), key, asked, made_for, written, at)
             self._set(made)
             over = [number for number, task in self._tasks.items() if task.over]
             for number in over[: max(0, len(over) - REMEMBERED)]:
@@ -219,7 +236,11 @@ class Worker:
         if task.over:
             return
         ended = replace(task, state="failed" if wrong else "done", wrong=wrong, answer=answer)
-        self._changed(ended)
+        try:
+            self._changed(ended)
+        except Exception as unkept:
+            # Whatever it was, the worker goes on, and the person is told.
+            ended = replace(ended, state="failed", answer=None, wrong=f"{NOT_KEPT} {unkept}")
         with self._news:
             if not self._tasks[number].over:
                 self._set(ended)
