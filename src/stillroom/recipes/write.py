@@ -1,8 +1,10 @@
 """A pasted recipe written as one of our recipe files, once a person has settled what is open."""
 
 import json
+import tomllib
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from typing import Any
 
 from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food
@@ -30,6 +32,42 @@ source = "common practice; put your own minutes here"
 """
 
 
+class Open(InputError):
+    """What a person has to settle before a paste is a recipe of ours.
+
+    ``things`` are told one by one.
+    """
+
+    def __init__(self, things: Sequence[str]) -> None:
+        super().__init__(
+            "This recipe cannot be written to a file yet. Settle these first:\n  - "
+            + "\n  - ".join(things)
+        )
+        self.things = tuple(things)
+
+
+def to_document(pasted: Pasted, **facts: Any) -> dict[str, Any]:
+    """The recipe as a document: the keys of the file that ``to_file`` writes.
+
+    Parameters
+    ----------
+    pasted, facts : as of ``to_file``
+
+    Raises
+    ------
+    Open
+        As of ``to_file``.
+
+    Examples
+    --------
+    >>> from stillroom.recipes.text.page import read_paste
+    >>> text = "Pears\\n17.5 lb pears\\nMakes 7 quarts. Hot pack quarts, 1/2 in."
+    >>> to_document(read_paste(text))["makes"]
+    '7 quarts'
+    """
+    return tomllib.loads(to_file(pasted, **facts))
+
+
 def to_file(
     pasted: Pasted,
     *,
@@ -55,7 +93,7 @@ def to_file(
 
     Raises
     ------
-    InputError
+    Open
         Lines or facts that a person has to settle first, all of them in one message.
 
     Examples
@@ -79,10 +117,7 @@ def to_file(
         open_.append("the ingredients: none was found")
     open_ += [f'line {line}: "{text}" was not understood' for line, text in pasted.not_understood]
     if open_ or makes is None:
-        raise InputError(
-            "This recipe cannot be written to a file yet. Settle these first:\n  - "
-            + "\n  - ".join(dict.fromkeys(open_))
-        )
+        raise Open(tuple(dict.fromkeys(open_)))
     last = len(kept) - 1
     poured = kept and find_food(kept[last].food).kind in ("liquid", "stock") and len(kept) > 1
     liquid = written.pop() if poured else ""
