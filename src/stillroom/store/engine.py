@@ -15,6 +15,7 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import ConnectionPoolEntry
 
+from stillroom.errors import InputError
 from stillroom.store.faults import told_plainly
 from stillroom.store.migrate import migrate
 
@@ -78,6 +79,8 @@ def open_store(path: Path) -> Store:
     InputError
         The file cannot be opened or written, is no store, or was written by a newer Stillroom.
     """
+    if "\0" in str(path):
+        raise InputError(f"{str(path)!r}: this cannot be opened as a file. Write another name.")
     with told_plainly(path):
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         # What a household writes is its own: no other user of the computer reads it.
