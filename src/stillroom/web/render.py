@@ -17,9 +17,7 @@ from stillroom.web.words import catalogue, show
 _HERE = Path(__file__).parent
 
 
-def page(
-    request: Request, template: str, *, status: int = 200, **values: Any
-) -> HTMLResponse:
+def page(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
     """A template filled in, in the language and units of the household.
 
     Parameters

@@ -106,9 +106,7 @@ def path_of(asked: Asked) -> str:
     >>> path_of(Asked("snap beans", jar="quart"))
     '/foods/snap%20beans?jar=quart'
     """
-    rest = {
-        key: value for key, value in asked._asdict().items() if value and key != "food"
-    }
+    rest = {key: value for key, value in asked._asdict().items() if value and key != "food"}
     return f"/foods/{quote(asked.food, safe='')}" + (f"?{urlencode(rest)}" if rest else "")
 
 
@@ -135,13 +133,13 @@ def ask(asked: Asked, feet: int, canners: Iterable[Canner]) -> Food:
     InputError
         A jar, pack or elevation that cannot be read.
     """
-    every = _look(asked, feet)
+    every = _look(asked._replace(pack="", jar=""), feet)
     if every.refusal:
         return _refused(asked, feet, every)
     forms = tuple(dict.fromkeys((m.process.food, m.process.form) for m in every.matches))
     if len(forms) > 1:
         return Food(asked, asked.food, feet, forms=_forms(asked, every.matches))
-    (food, form), asked = forms[0], asked
+    food, form = forms[0]
     title = f"{food}, {form}" if form else food
     printed = _packs(every.matches)
     pack = asked.pack or printed[0]
@@ -204,9 +202,7 @@ def _usual(listed: list[str]) -> str:
 
 
 def _jars(asked: Asked, sizes: list[str], chosen: str) -> tuple[Choice, ...]:
-    return tuple(
-        Choice(size, path_of(asked._replace(jar=size)), size == chosen) for size in sizes
-    )
+    return tuple(Choice(size, path_of(asked._replace(jar=size)), size == chosen) for size in sizes)
 
 
 def _settings(
