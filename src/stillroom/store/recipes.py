@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import Text, select, type_coerce
 from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
@@ -54,6 +54,32 @@ def recipes(session: Session, words: str = "") -> list[RecipeLine]:
     return sorted(
         (one for one in lines if all(w in f"{one.title} {one.food}".casefold() for w in wanted)),
         key=lambda one: (one.title.casefold(), one.slug),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenRecipe:
+    """A recipe with its document as the JSON text it is kept as, to be read when it is needed."""
+
+    slug: str
+    title: str
+    document: str
+    source_text: str
+    version: int
+
+
+def all_recipes(session: Session) -> list[WrittenRecipe]:
+    """Every recipe on the list, by title."""
+    asked = select(
+        RecipeRow.slug,
+        RecipeRow.title,
+        type_coerce(RecipeRow.document, Text),
+        RecipeRow.source_text,
+        RecipeRow.version,
+    )
+    rows = session.execute(asked.where(RecipeRow.removed_at.is_(None)))
+    return sorted(
+        (WrittenRecipe(*row) for row in rows), key=lambda one: (one.title.casefold(), one.slug)
     )
 
 

@@ -1,6 +1,7 @@
 """Kitchen amounts as a kitchen says them: rounded to what a spoon or cup set measures."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from stillroom.units.amounts import COUNTS, CUP, MILLILITRE, OUNCE, POUND, QUART, Amount
 
@@ -31,6 +32,8 @@ _LADDER: tuple[tuple[str, Fraction, Fraction | None, tuple[Fraction, ...]], ...]
 _DRY_LADDER = (*_LADDER[:-3], ("cup", CUP, None, _HALVES))
 
 
+# A page says the same amounts again and again, and the nearest measure is sought among hundreds.
+@lru_cache(maxsize=8192)
 def say(amount: Amount, *, round_up: bool = False, poured: bool = True) -> str:
     """The amount rounded and said as a kitchen does.
 

@@ -7,11 +7,11 @@ from fastapi.staticfiles import StaticFiles
 
 from stillroom.store.engine import Store
 from stillroom.web import api, faults, security
-from stillroom.web.pages import doors, foods
+from stillroom.web.pages import doors, foods, recipes
 from stillroom.web.settings import Settings
 
 STATIC = Path(__file__).parent / "static"
-PAGES: tuple[APIRouter, ...] = (foods.router, doors.router)
+PAGES: tuple[APIRouter, ...] = (foods.router, recipes.router, doors.router)
 
 
 def create_app(store: Store, settings: Settings) -> FastAPI:

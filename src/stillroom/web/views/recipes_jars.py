@@ -1,0 +1,239 @@
+"""Some jars of a recipe: its process, one jar drawn, amounts, what to buy and to make first."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+from urllib.parse import urlencode
+
+from markupsafe import Markup
+
+from stillroom.errors import InputError
+from stillroom.kitchen import Canner, Kitchen
+from stillroom.paper.jar_figure import jar_figure
+from stillroom.processes import Answer, Match, lookup
+from stillroom.processes.model import METHODS
+from stillroom.recipes.build import Build, build, reordered
+from stillroom.recipes.layers import Layer
+from stillroom.recipes.measures import between, measured_line
+from stillroom.recipes.model import Recipe
+from stillroom.recipes.scale import Lists, lists
+from stillroom.units.jars import SIZES, quarts
+from stillroom.web.views.foods import Choice, Setting
+from stillroom.web.views.recipes_asked import Asked, asked_count, asked_feet, asked_jar, at, to
+
+
+class Amount(NamedTuple):
+    """One ingredient for all jars, and for each."""
+
+    name: str
+    optional: bool
+    cups: str
+    weight: str
+    bought: str
+    each: str
+
+
+class Step(NamedTuple):
+    """One layer in filling order, and the address of the jar with it a place earlier."""
+
+    name: str
+    amount: str
+    step: str
+    earlier: str
+
+
+@dataclass(frozen=True, slots=True)
+class Jars:
+    """So many jars of a recipe, for one kitchen.
+
+    ``answer`` is ``None`` where the elevation is not known. ``own`` are rows for the household's
+    canners, ``others`` for other kinds.
+    """
+
+    recipe: Recipe
+    path: str
+    asked: Asked
+    count: int
+    made: Build
+    sizes: tuple[Choice, ...]
+    steps: tuple[Step, ...]
+    amounts: tuple[Amount, ...]
+    lists: Lists
+    feet: int | None
+    answer: Answer | None
+    own: tuple[Setting, ...]
+    others: tuple[Setting, ...]
+    wrong: tuple[InputError, ...]
+
+    @property
+    def jar(self) -> str:
+        """The size."""
+        return self.made.jar
+
+    @property
+    def figure(self) -> Markup:
+        """The jar drawn to scale; the drawing escapes its words itself."""
+        return Markup(drawn(self.made))
+
+    @property
+    def requires(self) -> tuple[str, ...]:
+        """What to do first, each once."""
+        return _once(one for match in self._matches for one in match.requires)
+
+    @property
+    def care(self) -> tuple[str, ...]:
+        """Notes of the rows, each once."""
+        return _once(one for match in self._matches for one in match.notes)
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """Where recipe and process were printed."""
+        return _once([self.recipe.source, *(m.process.citation for m in self._matches)])
+
+    @property
+    def strained(self) -> str:
+        """What is cooked along and left out."""
+        return ", ".join(item.food for item in self.made.strained)
+
+    @property
+    def query(self) -> str:
+        """This question as the end of an address, "" where nothing is asked."""
+        said = {key: value for key, value in self.asked._asdict().items() if value}
+        return f"?{urlencode(said)}" if said else ""
+
+    @property
+    def _matches(self) -> tuple[Match, ...]:
+        return self.answer.matches if self.answer else ()
+
+
+def jars(
+    recipe: Recipe, path: str, asked: Asked, kitchen: Kitchen | None, feet: int | None
+) -> Jars:
+    """Some jars of a recipe.
+
+    Parameters
+    ----------
+    recipe : Recipe
+    path : address of the page, for its links
+    asked : what the address asks; what cannot be read is told in ``wrong``, and the usual taken
+    kitchen : the household's, ``None`` where it is not written
+    feet : elevation of the kitchen; one typed into the address goes before it
+    """
+    wrong: list[InputError] = []
+    jar = asked_jar(recipe, asked.jar, wrong)
+    count = asked_count(asked.jars, jar, wrong)
+    made = _ordered(build(recipe, jar), asked.order, wrong)
+    feet = asked_feet(asked.elevation, feet, wrong)
+    answer = None if feet is None else _ask(recipe, jar, feet)
+    own, others = _by_canner(answer.matches if answer else (), kitchen.canners if kitchen else ())
+    return Jars(
+        recipe=recipe,
+        path=path,
+        asked=asked,
+        count=count,
+        made=made,
+        sizes=tuple(Choice(one, to(path, asked, jar=one, order=""), one == jar)
+                    for one in sorted(recipe.jars, key=SIZES.index)),
+        steps=_steps(made, path, asked),
+        amounts=tuple(_amounts(recipe, jar, count)),
+        lists=_lists(recipe, jar, count, kitchen),
+        feet=feet,
+        answer=answer,
+        own=own,
+        others=others,
+        wrong=tuple(wrong),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def drawn(made: Build) -> str:
+    """The drawing of a jar, kept for the next who looks."""
+    return jar_figure(made)
+
+
+def _ordered(made: Build, order: str, wrong: list[InputError]) -> Build:
+    try:
+        return reordered(made, [name for name in order.split(",") if name.strip()])
+    except InputError as told:
+        wrong.append(at("order", str(told)))
+        return made
+
+
+def _ask(recipe: Recipe, jar: str, feet: int) -> Answer:
+    return lookup(recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet)
+
+
+def _by_canner(
+    matches: Sequence[Match], canners: Sequence[Canner]
+) -> tuple[tuple[Setting, ...], tuple[Setting, ...]]:
+    """Rows for the household's kinds of canner, and the rest; all of them where it has none."""
+    by_method = {method: tuple(c.name for c in canners if c.method == method) for method in METHODS}
+    settings = [Setting(m, by_method[m.process.method]) for m in matches]
+    own = tuple(one for one in settings if one.canners)
+    if not own:
+        return tuple(settings), ()
+    return own, tuple(one for one in settings if not one.canners)
+
+
+def _steps(made: Build, path: str, asked: Asked) -> tuple[Step, ...]:
+    names = [layer.name for layer in made.layers]
+    return tuple(
+        Step(
+            layer.name,
+            _amount(made, layer),
+            "" if layer.ours else layer.step,
+            to(path, asked, order=",".join(_earlier(names, place))) if place else "",
+        )
+        for place, layer in enumerate(made.layers)
+    )
+
+
+def _earlier(names: list[str], place: int) -> list[str]:
+    """The names with one of them a place earlier; those behind it keep their order."""
+    return [*names[: place - 1], names[place], names[place - 1]]
+
+
+def _amount(made: Build, layer: Layer) -> str:
+    told = layer.said
+    if layer.name == made.poured:
+        told = f"about {between(made.liquid or layer.volume)}"
+    wanted = bool(layer.items) and all(item.optional for item in layer.items)
+    return told + (", if wanted" if wanted else "")
+
+
+def _amounts(recipe: Recipe, jar: str, count: int) -> list[Amount]:
+    times = Fraction(quarts(jar)) / Fraction(recipe.makes_quarts)
+    made = []
+    for line in recipe.lines:
+        every, one = measured_line(line, times * count), measured_line(line, times)
+        made.append(
+            Amount(
+                ", ".join(part for part in (every.food, every.prep) if part),
+                every.optional,
+                every.by_cup,
+                every.by_weight,
+                every.as_purchased,
+                one.by_cup or one.as_purchased or one.by_weight,
+            )
+        )
+    return made
+
+
+def _lists(recipe: Recipe, jar: str, count: int, kitchen: Kitchen | None) -> Lists:
+    order = [(recipe, jar, count)]
+    if kitchen is None:
+        return lists(order, pantry={}, jars={}, lids=0, bands=0)
+    return lists(
+        order,
+        pantry=kitchen.pantry,
+        jars=kitchen.jars,
+        lids=kitchen.lids,
+        bands=kitchen.bands,
+        prices=kitchen.prices,
+    )
+
+
+def _once(told: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(told))
