@@ -8,7 +8,7 @@ from playwright.sync_api import Browser
 
 from tests.browser.opening import Watch, Windows, browser
 from tests.browser.serving import Site, served
-from tests.household import NOW, Household, filled
+from tests.household import NOW, filled
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -31,14 +31,9 @@ def chrome() -> Iterator[Browser]:
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The pages of the small household."""
     path = tmp_path_factory.mktemp("household") / "store.sqlite3"
-    path.write_bytes(filled()[0])
+    path.write_bytes(filled())
     with served(path, NOW) as running:
         yield running
-
-
-@pytest.fixture(scope="module")
-def household() -> Household:
-    return filled()[1]
 
 
 @pytest.fixture
@@ -58,7 +53,7 @@ def _windows(chrome: Browser, site: Site) -> Iterator[Windows]:
 
 @pytest.fixture
 def windows(chrome: Browser, site: Site) -> Iterator[Windows]:
-    """Windows on the small household. The test fails on any word in a console and any asking out."""
+    """Windows on the small household. A word in a console or a question to the outside fails."""
     yield from _windows(chrome, site)
 
 

@@ -27,12 +27,12 @@ window.stillroomShifts = [];
 new PerformanceObserver((list) => {
   for (const entry of list.getEntries()) {
     if (entry.hadRecentInput) continue;
-    const moved = entry.sources.map((s) => (s.node ? `${s.node.nodeName}.${s.node.className}` : "?"));
+    const moved = entry.sources.map((s) => s.node && `${s.node.nodeName}.${s.node.className}`);
     window.stillroomShifts.push([entry.value, moved.join(" ")]);
   }
 }).observe({type: "layout-shift", buffered: true});
 addEventListener("securitypolicyviolation", (event) => {
-  console.error("policy: " + event.violatedDirective + " " + event.blockedURI + " " + event.sourceFile);
+  console.error(`policy: ${event.violatedDirective} ${event.blockedURI} ${event.sourceFile}`);
 });
 """
 

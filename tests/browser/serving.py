@@ -15,6 +15,7 @@ from fastapi import FastAPI
 from stillroom.store.engine import Store, open_store
 from stillroom.web.app import create_app
 from stillroom.web.settings import Settings
+from stillroom.web.words.catalogue import LOCALE
 
 _PATIENCE = 10.0
 
@@ -29,19 +30,24 @@ class Site:
 
 
 @contextmanager
-def served(path: Path, now: datetime, **settings: Path) -> Iterator[Site]:
+def served(path: Path, now: datetime, words: Path = LOCALE) -> Iterator[Site]:
     """Serve a store's file on a free port of this computer until the block ends."""
     bound = socket.socket()
     bound.bind(("127.0.0.1", 0))
     bound.listen(64)
     port = bound.getsockname()[1]
     store = open_store(path)
-    app = create_app(store, Settings(port=port, household_port=port, now=lambda: now, **settings))
+    app = create_app(store, Settings(port=port, household_port=port, now=lambda: now, words=words))
     server = uvicorn.Server(
         uvicorn.Config(
-            app, log_config=None, access_log=False, server_header=False, ws="none", http="h11",
+            app,
+            log_config=None,
+            access_log=False,
+            server_header=False,
+            ws="none",
+            http="h11",
             timeout_graceful_shutdown=1,
-        )  # fmt: skip
+        )
     )
     thread = threading.Thread(target=server.run, kwargs={"sockets": [bound]})
     thread.start()

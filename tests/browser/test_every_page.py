@@ -1,0 +1,41 @@
+"""Every page, in three sizes, light and dark: what axe finds, and what a thumb and an eye would."""
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.addresses import addresses
+from tests.browser.looking import larger_text, shifts, small_targets, too_wide, violations
+from tests.browser.opening import DESKTOP, PHONE, SIZES, TABLET, Windows
+
+ADDRESSES = addresses()
+DRAWN = ("color-contrast", "target-size", "scrollable-region-focusable")
+
+
+def _resized(page: Page, size: tuple[int, int]) -> None:
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+
+
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_a_page_serves_everyone_in_every_size_and_light(windows: Windows, address: str) -> None:
+    """Axe-core's WCAG 2.2 AA rules; targets of 44 px; no scrolling sideways, at 200 % text too."""
+    if address in ("/no-such-page",):
+        windows.watch.expect("404")
+    if "very+high" in address:
+        windows.watch.expect("422")
+    page = windows.open(address, PHONE)
+
+    wrong = {"shift": shifts(page), "small": small_targets(page)}
+    for name, size in SIZES.items():
+        _resized(page, size)
+        for scheme in ("light", "dark"):
+            page.emulate_media(color_scheme=scheme)
+            # The markup is the same in all six; the light and the size change these alone.
+            rules = DRAWN if wrong.get("phone, light") is not None else ()
+            wrong[f"{name}, {scheme}"] = violations(page, *rules)
+        wrong[f"{name}, wide"] = too_wide(page)
+    for size in (PHONE, TABLET, DESKTOP):
+        _resized(page, size)
+        larger_text(page)
+        wrong[f"{size[0]} px, 200 %"] = too_wide(page)
+
+    assert {what: told for what, told in wrong.items() if told} == {}
