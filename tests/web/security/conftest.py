@@ -20,7 +20,7 @@ def closed(tmp_path: Path) -> Iterator[House]:
 def opened(tmp_path: Path) -> Iterator[House]:
     """Open to the household over plain HTTP, with a passphrase."""
     with house(tmp_path) as made:
-        made.choose_passphrase()
+        made.has_passphrase()
         yield made
 
 
@@ -28,5 +28,5 @@ def opened(tmp_path: Path) -> Iterator[House]:
 def opened_https(tmp_path: Path) -> Iterator[House]:
     """Open to the household over HTTPS, with a passphrase."""
     with house(tmp_path, OPEN_HTTPS) as made:
-        made.choose_passphrase()
+        made.has_passphrase()
         yield made

@@ -1,20 +1,25 @@
 """A house for the tests of its doors: a store, the whole application, a clock and who asks."""
 
+import asyncio
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
 from httpx2 import Response
 
 from benchmarks.pages.household import kitchen_document
+from stillroom.store import doors as kept
 from stillroom.store.engine import Store, open_store
 from stillroom.store.kitchens import save_kitchen
 from stillroom.web.app import create_app
+from stillroom.web.security import passphrase
 from stillroom.web.security.doors import Doors
 from stillroom.web.settings import Settings
 
@@ -73,9 +78,14 @@ class House:
         base = f"https://{ADDRESS}:8643" if self.settings.https else f"http://{ADDRESS}:8642"
         return self.asks(base, peer)
 
-    def choose_passphrase(self, passphrase: str = PASSPHRASE) -> None:
-        typed = {"passphrase": passphrase, "again": passphrase}
+    def choose_passphrase(self, chosen: str) -> None:
+        typed = {"passphrase": chosen, "again": chosen}
         assert send(self.here(), "/doors/passphrase", "/doors", **typed).status_code == 303
+
+    def has_passphrase(self) -> None:
+        """As if it had been chosen on the page."""
+        with self.store.write() as session:
+            kept.set_passphrase(session, _hashed(), at=self.clock())
 
     def new_code(self) -> str:
         assert send(self.here(), "/doors/code", "/doors").status_code == 303
@@ -95,15 +105,33 @@ class House:
 def house(folder: Path, settings: Settings = OPEN) -> Iterator[House]:
     """A house in a folder; its clock starts at noon."""
     clock = Clock()
-    store = open_store(folder / "store" / "stillroom.sqlite3")
+    path = folder / "store" / "stillroom.sqlite3"
+    path.parent.mkdir(parents=True)
+    path.write_bytes(_written())
+    store = open_store(path)
     settings = replace(settings, now=clock)
-    with store.write() as session:
-        document = kitchen_document() | {"name": f"{SECRET_WORD} kitchen"}
-        save_kitchen(session, document, version=0, at=clock(), who="a test")
     try:
         yield House(store, create_app(store, settings), clock, settings)
     finally:
         store.close()
+
+
+@cache
+def _written() -> bytes:
+    """A store with the kitchen in it, made once: its steps take longer than most tests."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "stillroom.sqlite3"
+        store = open_store(path)
+        with store.write() as session:
+            document = kitchen_document() | {"name": f"{SECRET_WORD} kitchen"}
+            save_kitchen(session, document, version=0, at=Clock().at, who="a test")
+        store.close()
+        return path.read_bytes()
+
+
+@cache
+def _hashed() -> str:
+    return asyncio.run(passphrase.hashed(PASSPHRASE, passphrase.hashing()))
 
 
 def mark_on(page: str) -> str:

@@ -44,7 +44,7 @@ def test_nothing_answers_a_stranger_but_the_way_in(
     tmp_path: Path, every_way: list[Way], settings: Settings, accept: str
 ) -> None:
     with house(tmp_path, settings) as made:
-        made.choose_passphrase()
+        made.has_passphrase()
         for way in every_way:
             if way in FOR_STRANGERS:
                 continue
@@ -142,7 +142,7 @@ def test_no_change_is_made_without_its_mark_or_for_another_site(
             here.request(method, path),
             here.request(method, path, content=b"a=1", headers={"content-type": "text/plain"}),
             *(
-                here.request(method, path, headers={"origin": origin, **added}, **sent)  # type: ignore[arg-type]
+                here.request(method, path, headers={"origin": origin, **added}, **sent)
                 for origin in ("http://elsewhere.example", "null", "http://localhost:8643")
                 for added, sent in (
                     ({}, {"data": {"csrf": mark}}),

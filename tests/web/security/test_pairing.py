@@ -148,7 +148,7 @@ def test_no_code_without_a_passphrase(tmp_path: Path) -> None:
 
 
 def test_no_code_while_the_house_is_closed(closed: House) -> None:
-    closed.choose_passphrase()
+    closed.has_passphrase()
 
     assert send(closed.here(), "/doors/code", "/doors").status_code == 422
 
@@ -215,7 +215,7 @@ def test_brute_force_is_locked_out_and_told_how_long(opened: House) -> None:
 
 def test_the_lock_outlives_a_new_start(tmp_path: Path) -> None:
     with house(tmp_path) as before:
-        before.choose_passphrase()
+        before.has_passphrase()
         code = before.new_code()
         for _ in range(FROM_ONE):
             try_in(before.phone(), code, passphrase="wrong every time")

@@ -4,7 +4,7 @@ import asyncio
 
 import pytest
 from starlette.datastructures import Headers
-from starlette.types import Message
+from starlette.types import Message, Receive
 
 from stillroom.web.security import body, csrf
 from stillroom.web.security.hosts import Host
@@ -14,7 +14,7 @@ from tests.web.security.house import House, mark_on
 HOST = Host("localhost", 8642)
 
 
-def _sent(*parts: bytes, then: Message | None = None) -> tuple[body.Receive, list[int]]:
+def _sent(*parts: bytes, then: Message | None = None) -> tuple[Receive, list[int]]:
     """A body in parts, and how many of them were asked for."""
     asked = [0]
 
