@@ -8,6 +8,7 @@ from typing import Any
 
 from fastapi import FastAPI, Request
 
+from stillroom.day.model import Day
 from stillroom.day.replan.previous import previous_from
 from stillroom.day.replan.read import status_from
 from stillroom.day.replan.status import Previous
@@ -16,6 +17,7 @@ from stillroom.store import tasks as written
 from stillroom.store.days import StoredDay, StoredPlan, day, plan_of, save_plan
 from stillroom.store.engine import Store
 from stillroom.store.household import household
+from stillroom.store.kitchens import kitchen
 from stillroom.store.plans import save_why
 from stillroom.toml_file import table_of
 from stillroom.web.work.asked import SECONDS, Asked
@@ -121,6 +123,27 @@ class Desk:
             for task in self.worker.tasks(key)
             if task.asked.kind == kind and task.state != "dropped" and task.made_for == made_for
         )
+
+    def versions(self, key: str) -> MadeFor:
+        """What a task that is asked for now would be made for."""
+        with self._store.read() as session:
+            kept = kitchen(session)
+            return MadeFor(_there(day(session, key), key).version, kept.version if kept else 0)
+
+    def day(self, key: str) -> Day:
+        """The day as it stands now.
+
+        Raises
+        ------
+        InputError
+            It is not finished.
+        """
+        with self._store.read() as session:
+            return household(session).day(_there(day(session, key), key))
+
+    def waited(self, task: Task) -> float:
+        """Seconds since a task was asked for."""
+        return max(0.0, (self._now() - task.at).total_seconds())
 
     def last(self, key: str) -> written.StoredTask | None:
         """What became of the last plan that was asked for, even before a restart."""

@@ -1,0 +1,31 @@
+"""What the pages of a day share: the form that was sent, the day of an address."""
+
+from typing import Annotated
+
+from fastapi import Depends, HTTPException, Request
+
+from stillroom.store.days import StoredDay, day
+
+
+async def _sent(request: Request) -> list[tuple[str, str]]:
+    """The fields of a form as pairs; several of one name for what is ticked."""
+    form = await request.form()
+    return [(name, value) for name, value in form.multi_items() if isinstance(value, str)]
+
+
+Sent = Annotated[list[tuple[str, str]], Depends(_sent)]
+
+
+def found(request: Request, key: str) -> StoredDay:
+    """The day of an address.
+
+    Raises
+    ------
+    HTTPException
+        There is none; the page says so.
+    """
+    with request.app.state.store.read() as session:
+        stored = day(session, key)
+    if stored is None:
+        raise HTTPException(404, "There is no such day. It may have been removed.")
+    return stored

@@ -1,0 +1,83 @@
+"""What is told of a day before it is planned: jars, lids, shopping, and whether it can fit."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from stillroom.day.fits import Fits, Fitting, fits
+from stillroom.day.model import Day
+from stillroom.recipes.scale import Lists, lists
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A canner for an order: minutes and pounds as published, and jars a load."""
+
+    canners: str
+    minutes: int
+    psi: int | None
+    capacity: int
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """An order with its ways, or why it has none."""
+
+    title: str
+    count: int
+    jar: str
+    loads: int
+    ways: tuple[Way, ...]
+    refused: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtOnce:
+    """All that is known of a day at once."""
+
+    jars: int
+    loads: int
+    orders: tuple[OrderLine, ...]
+    lists: Lists
+    fits: Fits
+
+    @property
+    def refused(self) -> bool:
+        """Whether an order has no process or no room here."""
+        return bool(self.fits.refused)
+
+
+def at_once(day: Day) -> AtOnce:
+    """What one sees of a day while writing it down."""
+    kitchen = day.kitchen
+    told = fits(day)
+    return AtOnce(
+        sum(order.count for order in day.orders),
+        told.loads,
+        tuple(_line(one) for one in told.orders),
+        lists(
+            [(o.recipe, o.jar, o.count) for o in day.orders],
+            pantry=kitchen.pantry,
+            jars=kitchen.jars,
+            lids=kitchen.lids,
+            bands=kitchen.bands,
+            prices=kitchen.prices,
+        ),
+        told,
+    )
+
+
+def _line(one: Fitting) -> OrderLine:
+    order = one.order
+    return OrderLine(
+        order.recipe.title, order.count, order.jar, one.loads, tuple(_ways(one)), one.refused
+    )
+
+
+def _ways(one: Fitting) -> Iterator[Way]:
+    """Canners with the same row and room told together."""
+    alike: dict[tuple[int, int | None, int], list[str]] = {}
+    for place in one.places:
+        key = (place.process.minutes, place.process.psi, place.capacity)
+        alike.setdefault(key, []).append(place.canner)
+    for (minutes, psi, capacity), names in alike.items():
+        yield Way(", ".join(dict.fromkeys(names)), minutes, psi, capacity)
