@@ -1,23 +1,39 @@
 """Build the wheel and try it where nothing of the source tree is in reach.
 
 Run by ``./do wheel``: makes a clean environment, installs the pinned requirements and the wheel,
-and asks it for a process, a plan, its sheets and calendar, and a chart from an empty folder. The
-audit of the tables runs in the build itself (``hatch_build.py``).
+and asks it for a process, a plan, its sheets and calendar, a chart, and a page of the screen
+from an empty folder. The audit of the tables runs in the build itself (``hatch_build.py``).
 """
 
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
+import urllib.request
 import venv
+import zipfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 
 
+# What the pages need beside modules; one of each kind is looked for.
+SHIPPED = (
+    "stillroom/web/templates/base.html",
+    "stillroom/web/static/css/main.css",
+    "stillroom/web/words/locale/stillroom.pot",
+    "stillroom/store/migrations/versions/step_0001.py",
+)
+
+
+def _environment() -> dict[str, str]:
+    return {k: v for k, v in os.environ.items() if k not in ("PYTHONPATH", "VIRTUAL_ENV")}
+
+
 def _run(command: list[str | Path], folder: Path) -> str:
-    environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONPATH", "VIRTUAL_ENV")}
+    environment = _environment()
     done = subprocess.run(
         [str(part) for part in command],
         cwd=folder,
@@ -31,6 +47,37 @@ def _run(command: list[str | Path], folder: Path) -> str:
     return done.stdout
 
 
+def _page(stillroom: Path, folder: Path) -> None:
+    """Serve the pages from the wheel; read the first one and each file it asks for."""
+    command = [str(stillroom), "serve", "--port", "0", "--no-browser", "--store", "kept/s.sqlite3"]
+    with subprocess.Popen(
+        command,
+        cwd=folder,
+        env=_environment(),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+    ) as serving:
+        assert serving.stdout is not None
+        said = serving.stdout.readline()
+        try:
+            found = re.search(r"http://localhost:\d+", said)
+            if not found:
+                sys.exit(f"the wheel serves no pages: {said}{serving.stdout.read()}")
+            page = _read(f"{found[0]}/")
+            files = re.findall(r'(?:href|src)="(/static/[^"]+)"', page)
+            if "<h1" not in page or not files or not all(_read(found[0] + file) for file in files):
+                sys.exit(f"the wheel serves a page that is none:\n{page}")
+        finally:
+            serving.terminate()
+
+
+def _read(address: str) -> str:
+    with urllib.request.urlopen(address, timeout=20) as answer:
+        text: str = answer.read().decode("utf-8")
+    return text
+
+
 def main() -> None:
     """Build, install, ask, and stop with a message at the first thing that is wrong."""
     with tempfile.TemporaryDirectory() as made:
@@ -39,6 +86,9 @@ def main() -> None:
         build: list[str | Path] = ["wheel", "--no-deps", "--no-build-isolation", "-w", folder, ROOT]
         _run([sys.executable, *pip, *build], folder)
         (wheel,) = folder.glob("stillroom-*.whl")
+        missing = set(SHIPPED) - set(zipfile.ZipFile(wheel).namelist())
+        if missing:
+            sys.exit(f"the wheel lacks {', '.join(sorted(missing))}")
         venv.create(folder / "clean", with_pip=True)
         python = folder / "clean" / "bin" / "python"
         needed = ROOT / "requirements" / "run.txt"
@@ -80,6 +130,7 @@ def main() -> None:
         _run([*steam, "--psi", "11", "--chart", "steam.pdf"], folder)
         if not (folder / "steam.pdf").read_bytes().startswith(b"%PDF"):
             sys.exit("the wheel draws no chart")
+        _page(stillroom, folder)
         print(f"The wheel works by itself: {wheel.name}, {wheel.stat().st_size // 1024} KiB.")
 
 

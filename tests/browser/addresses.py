@@ -1,16 +1,11 @@
 """Every page there is, as addresses of the small household."""
 
-import re
-from dataclasses import asdict
-from urllib.parse import quote
-
-from fastapi.routing import APIRoute
-
+from benchmarks.pages.addresses import addresses, page_routes
 from stillroom.web.app import PAGES
+from stillroom.web.views.kitchen_parts import PARTS
 from tests.household import HOUSEHOLD
 
-_PART = re.compile(r"\{(\w+)(?::\w+)?\}")
-# Addresses beside the plain one of a route: other states of the page worth a look.
+# Other states of a page, beside the plain one of its route.
 ALSO = (
     "/foods?elevation=5430+ft",
     "/foods/tomatoes",
@@ -18,46 +13,20 @@ ALSO = (
     "/foods/snap%20beans?form=pieces&jar=half-gallon",
     "/foods/pumpkin%20butter",
     "/foods/beans?elevation=very+high",
+    "/recipes?changed=2",
     "/no-such-page",
 )
-# Routes that answer with a file to keep.
-FILES = (".pdf", ".ics", ".svg", ".crt", ".pem")
-# What a part of an address stands for, by the part's name in the route.
-_PARTS: dict[str, tuple[str, ...]] = {"food": ("snap beans",)}
+NAMES: dict[str, tuple[str, ...]] = {
+    "food": ("snap beans",),
+    "slug": (HOUSEHOLD.own, HOUSEHOLD.barred, HOUSEHOLD.unfinished, "carrots"),
+    "part": tuple(PARTS),
+    "number": ("1",),
+    "key": (HOUSEHOLD.planned, HOUSEHOLD.past, HOUSEHOLD.unplanned, HOUSEHOLD.impossible),
+}
+# What answers with an error, and is meant to.
+STATUS = {"/doors/trust": 404, "/foods/beans?elevation=very+high": 422, "/no-such-page": 404}
 
 
-def page_routes() -> list[str]:
-    """The route of every page that is read, in the order of the rooms."""
-    return [
-        route.path
-        for router in PAGES
-        for route in router.routes
-        if isinstance(route, APIRoute)
-        and "GET" in (route.methods or ())
-        and not route.path.endswith(FILES)
-    ]
-
-
-def addresses() -> list[str]:
+def every() -> list[str]:
     """One or more addresses of each route, and those of ``ALSO``."""
-    made = [address for route in page_routes() for address in _filled(route)]
-    return list(dict.fromkeys([*made, *ALSO]))
-
-
-def _filled(route: str) -> list[str]:
-    made = [route]
-    for match in _PART.finditer(route):
-        values = _values(match[1], route)
-        made = [one.replace(match[0], quote(value)) for one in made for value in values]
-    return made
-
-
-def _values(part: str, route: str) -> tuple[str, ...]:
-    known = asdict(HOUSEHOLD)
-    if part == "slug":
-        return (*(known[kind] for kind in ("own", "barred", "unfinished")), "carrots")
-    if part == "key":
-        return tuple(known[kind] for kind in ("planned", "past", "unplanned", "impossible"))
-    if part not in _PARTS:
-        raise LookupError(f"{route}: name a value for {{{part}}} in {__name__}")
-    return _PARTS[part]
+    return list(dict.fromkeys([*addresses(page_routes(PAGES), NAMES), *ALSO]))

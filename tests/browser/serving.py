@@ -16,6 +16,7 @@ from stillroom.store.engine import Store, open_store
 from stillroom.web.app import create_app
 from stillroom.web.settings import Settings
 from stillroom.web.words.catalogue import LOCALE
+from stillroom.web.work.desk import close_desk
 
 _PATIENCE = 10.0
 
@@ -58,6 +59,7 @@ def served(path: Path, now: datetime, words: Path = LOCALE) -> Iterator[Site]:
         for close in getattr(app.state, "on_stop", ()):
             close()
         server.should_exit = True
+        close_desk(app)
         thread.join(_PATIENCE)
         bound.close()
         store.close()

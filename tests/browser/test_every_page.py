@@ -3,11 +3,10 @@
 import pytest
 from playwright.sync_api import Page
 
-from tests.browser.addresses import addresses
+from tests.browser.addresses import STATUS, every
 from tests.browser.looking import larger_text, shifts, small_targets, too_wide, violations
 from tests.browser.opening import DESKTOP, PHONE, SIZES, TABLET, Windows
 
-ADDRESSES = addresses()
 DRAWN = ("color-contrast", "target-size", "scrollable-region-focusable")
 
 
@@ -15,13 +14,11 @@ def _resized(page: Page, size: tuple[int, int]) -> None:
     page.set_viewport_size({"width": size[0], "height": size[1]})
 
 
-@pytest.mark.parametrize("address", ADDRESSES)
+@pytest.mark.parametrize("address", every())
 def test_a_page_serves_everyone_in_every_size_and_light(windows: Windows, address: str) -> None:
     """Axe-core's WCAG 2.2 AA rules; targets of 44 px; no scrolling sideways, at 200 % text too."""
-    if address in ("/no-such-page",):
-        windows.watch.expect("404")
-    if "very+high" in address:
-        windows.watch.expect("422")
+    if address in STATUS:
+        windows.watch.expect(f"status of {STATUS[address]}")
     page = windows.open(address, PHONE)
 
     wrong = {"shift": shifts(page), "small": small_targets(page)}
