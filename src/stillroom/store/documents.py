@@ -78,8 +78,10 @@ def _plain(value: Any, what: str, path: str, depth: int) -> Any:
             return _table(value, what, path, depth)
         case list() | tuple():
             return [_plain(v, what, f"{path}[{n}]", depth - 1) for n, v in enumerate(value, 1)]
+        case int() | float():
+            raise _wrong(what, path, "this number cannot be kept")
         case _:
-            raise _wrong(what, path, f"{value!r:.60} cannot be kept")
+            raise _wrong(what, path, f"a value of the kind {type(value).__name__} cannot be kept")
 
 
 def _text(said: str, what: str, path: str) -> str:

@@ -12,16 +12,17 @@ from stillroom.store.tables import SettingRow
 def setting(session: Session, key: str, default: Any) -> Any:
     """A choice, or the default where none was made."""
     row = session.get(SettingRow, key)
-    return default if row is None else row.value
+    return default if row is None else row.choice["value"]
 
 
 def settings(session: Session) -> dict[str, Any]:
     """Every choice that was made, by key."""
     rows = session.scalars(select(SettingRow).order_by(SettingRow.key))
-    return {row.key: row.value for row in rows}
+    return {row.key: row.choice["value"] for row in rows}
 
 
 def set_setting(session: Session, key: str, value: Any) -> None:
     """Make a choice; any JSON will do."""
-    session.merge(SettingRow(key=key, value=checked({key: value}, "setting")[key]))
+    choice = {"value": checked({key: value}, "setting")[key]}
+    session.merge(SettingRow(key=key, choice=choice))
     session.flush()

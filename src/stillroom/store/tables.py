@@ -156,12 +156,15 @@ class PlanFileRow(Base):
 
 
 class SettingRow(Base):
-    """One choice of the household, such as its units."""
+    """One choice of the household, such as its units.
+
+    ``choice`` holds it under "value": in a column of JSON, SQLite would take a bare 1.0 for a 1.
+    """
 
     __tablename__ = "setting"
 
     key: Mapped[str] = mapped_column(String(100), primary_key=True)
-    value: Mapped[Any] = mapped_column(JSON)
+    choice: Mapped[Document]
 
 
 class TaskRow(Base):

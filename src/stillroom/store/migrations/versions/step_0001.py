@@ -65,7 +65,7 @@ def upgrade() -> None:
     op.create_table(
         "setting",
         sa.Column("key", sa.String(length=100), nullable=False),
-        sa.Column("value", sa.JSON(), nullable=False),
+        sa.Column("choice", sa.JSON(none_as_null=True), nullable=False),
         sa.PrimaryKeyConstraint("key", name=op.f("pk_setting")),
     )
     op.create_table(
