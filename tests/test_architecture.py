@@ -73,6 +73,18 @@ def test_the_ground_knows_no_face() -> None:
             assert f"from {name}" not in text, file
 
 
+def test_the_work_knows_no_database_and_no_web() -> None:
+    outside = ("sqlalchemy", "alembic", "fastapi", "starlette", "uvicorn", "jinja2", "argparse")
+    files = [f for room in ("kitchen", "recipes", "heat", "loads", "day", "paper")
+             for f in (SOURCE / room).rglob("*.py")]  # fmt: skip
+    assert len(files) > 100
+    for file in files:
+        text = file.read_text(encoding="utf-8")
+        for name in outside:
+            assert f"import {name}" not in text, file
+            assert f"from {name}" not in text, file
+
+
 TABLES = [f for f in sorted(SOURCE.rglob("*.csv")) if f.name not in ("sources.csv", "readings.csv")]
 
 

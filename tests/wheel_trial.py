@@ -131,6 +131,13 @@ def main() -> None:
         if not (folder / "steam.pdf").read_bytes().startswith(b"%PDF"):
             sys.exit("the wheel draws no chart")
         _page(stillroom, folder)
+        document: dict[str, object] = {"stillroom": {"format": 1}, "kitchen": None}
+        document |= {"recipes": [], "days": [], "settings": {"units": "metric"}, "changes": []}
+        (folder / "export.json").write_text(json.dumps(document), encoding="utf-8")
+        kept: list[str | Path] = ["--store", folder / "kept" / "stillroom.sqlite3"]
+        _run([stillroom, "import", folder / "export.json", *kept], folder)
+        if json.loads(_run([stillroom, "export", "--json", *kept], folder)) != document:
+            sys.exit("the wheel's store gives back something else than it took")
         print(f"The wheel works by itself: {wheel.name}, {wheel.stat().st_size // 1024} KiB.")
 
 
