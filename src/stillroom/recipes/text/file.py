@@ -44,7 +44,7 @@ def read_paste_file(path: Path, *, base: str = "") -> Pasted:
     raw = _bytes(path)
     if path.suffix.lower() == ".toml":
         return from_recipe(read_recipe(path), raw.decode("utf-8-sig", errors="replace"))
-    text = _text(raw, path.name)
+    text = text_of(raw, path.name)
     if is_page(text):
         return read_paste(page_text(text, path.name), base=base, kind="page")
     try:
@@ -74,8 +74,14 @@ def _bytes(path: Path) -> bytes:
     return raw
 
 
-def _text(raw: bytes, name: str) -> str:
-    """The text of a file in UTF-8, UTF-16 with its mark, or an older Western encoding."""
+def text_of(raw: bytes, name: str) -> str:
+    """The text of a file in UTF-8, UTF-16 with its mark, or an older Western encoding.
+
+    Raises
+    ------
+    InputError
+        It is no text; the message names the file and what to do.
+    """
     try:
         if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
             return raw.decode("utf-16")

@@ -98,6 +98,26 @@ class Jars:
         return ", ".join(item.food for item in self.made.strained)
 
     @property
+    def first(self) -> tuple[str, ...]:
+        """What to make before any jar is filled."""
+        return self._alone(one.text for one in self.lists.first)
+
+    @property
+    def prep(self) -> tuple[str, ...]:
+        """What to cut and peel."""
+        return self._alone(one.text for one in self.lists.prep)
+
+    @property
+    def liquids(self) -> tuple[str, ...]:
+        """What is poured, where nothing is made first of it."""
+        made = {part.food for one in self.lists.first for part in one.parts}
+        return self._alone(one.text for one in self.lists.liquids if one.food not in made)
+
+    def _alone(self, told: Iterable[str]) -> tuple[str, ...]:
+        """Lines without the name of the recipe: there is only one here."""
+        return tuple(line.replace(f" ({self.recipe.name})", "") for line in told)
+
+    @property
     def query(self) -> str:
         """This question as the end of an address, "" where nothing is asked."""
         said = {key: value for key, value in self.asked._asdict().items() if value}
