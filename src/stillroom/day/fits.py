@@ -123,12 +123,13 @@ def _busy(day: Day, orders: tuple[Fitting, ...]) -> Iterator[tuple[int, str]]:
         within = [one for one in orders if one.places and _canners(one) <= names]
         kept = sum((_share(one) for one in within), Fraction(0))
         there = day.finish_by - day.start
-        each = ceil(kept / len(names))
+        # Nor is any canner done before the longest of these orders has had one load in it.
+        longest = max(min(place.least for place in one.places) for one in within)
+        each = max(ceil(kept / len(names)), longest)
         who = " and ".join(c.name for c in day.kitchen.canners if c.name in names)
-        together = "" if len(names) == 1 else " together, each"
         told = (
-            f"The {who}{together}: {lasting(each)} of the day's {lasting(there)} at the least, "
-            "and heating up and cooling down come on top."
+            f"The {who} need{'s' * (len(names) == 1)} at least {lasting(each)} of the day's "
+            f"{lasting(there)}; heating up and cooling down come on top."
         )
         yield each, told
 

@@ -10,11 +10,12 @@ from datetime import date, datetime
 from typing import Any, Final
 
 # Pixels a minute: the whole day at a glance, as it is read, and near.
-SCALES: Final = {"day": 1.15, "": 2.0, "near": 3.6}
+SCALES: Final = {"day": 1.15, "": 3.0, "near": 5.0}
 HEIGHT: Final = 60
 _TOP, _LOW, _FOOT = 4, 14, 42
-# Pixels that a letter of a word below or within a shape takes.
-_LETTER: Final = 6.6
+# Pixels that a letter takes of a word within a shape, and of a smaller one below it.
+_LETTER: Final = 7.6
+_SMALL: Final = 6.0
 _WORDS: Final = {
     "load": "load", "heat": "heat", "vent": "vent", "come-up": "up", "cool": "cool",
     "wait": "wait", "held": "held", "unload": "out",
@@ -141,9 +142,9 @@ def _phase(load: Json, name: str, start: str, end: str, ruler: _Ruler) -> Mark:
         heat = f"{psi} lb" if psi else "boil"
         minutes, number = f"{load['process_minutes']} min", f"{load['number']}"
         inside = _fitting(right - x, f"{number}: {minutes}, {heat}", f"{number}: {minutes}", number)
-        below = _fitting(right - x, f"process {heat}", "process", heat)
+        below = _fitting(right - x, f"process {heat}", "process", heat, letter=_SMALL)
     else:
-        below = _fitting(right - x, _WORDS.get(name, name))
+        below = _fitting(right - x, _WORDS.get(name, name), letter=_SMALL)
     title = f"Load {load['number']}, {name}: {clock_of(start)} to {clock_of(end)}"
     return Mark(name, _shape(name, x, right), x, right - x, inside, below, title)
 
@@ -162,9 +163,9 @@ def _shape(name: str, x: float, right: float) -> str:
     return f"{x},{left_top} {right},{right_top} {right},{_FOOT} {x},{_FOOT}"
 
 
-def _fitting(width: float, *words: str) -> str:
+def _fitting(width: float, *words: str, letter: float = _LETTER) -> str:
     """The first of the words that fits, or ""."""
-    return next((word for word in words if len(word) * _LETTER <= width + 2), "")
+    return next((word for word in words if len(word) * letter <= width), "")
 
 
 def _people_rows(plan: Json, said: Json, ruler: _Ruler) -> Iterator[Row]:
@@ -230,7 +231,7 @@ def _span(kind: str, start: str, end: str, words: str, title: str, ruler: _Ruler
 
 def _box(kind: str, x: float, right: float, inside: str, below: str, title: str) -> Mark:
     points = f"{x},{_TOP + 6} {right},{_TOP + 6} {right},{_FOOT} {x},{_FOOT}"
-    fitting = _fitting(right - x, below) if below else ""
+    fitting = _fitting(right - x, below, letter=_SMALL) if below else ""
     return Mark(kind, points, x, right - x, inside, fitting, title)
 
 
