@@ -36,7 +36,11 @@ TODAY = datetime(2026, 10, 14, 17, 30, tzinfo=UTC)
 # Kinds of day, by what is put up: recipe, jars, jar. About 33 jars each, so 60 days are 2,000.
 KINDS: tuple[tuple[tuple[str, int, str], ...], ...] = (
     (("snap-beans", 14, "pint"), ("carrots", 14, "pint"), ("dilled-beans", 7, "pint")),
-    (("crushed-tomatoes", 14, "quart"), ("whole-tomatoes", 14, "quart"), ("berry-jam", 8, "half-pint")),
+    (
+        ("crushed-tomatoes", 14, "quart"),
+        ("whole-tomatoes", 14, "quart"),
+        ("berry-jam", 8, "half-pint"),
+    ),
     (("applesauce", 18, "pint"), ("peaches", 14, "quart")),
     (("venison-cubes", 18, "pint"), ("chicken-stock", 14, "quart")),
     (("bread-and-butter-pickles", 16, "pint"), ("dilled-beans", 16, "pint")),
