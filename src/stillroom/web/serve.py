@@ -2,6 +2,7 @@
 
 import asyncio
 import contextlib
+import logging
 import os
 import signal
 import socket
@@ -22,7 +23,7 @@ _TRIED_AFTER = 20  # Ports tried after one that is taken.
 _LOOPBACK, _EVERYWHERE = "127.0.0.1", "0.0.0.0"
 _HEADER_BYTES = 32 * 1024
 _AT_ONCE = 200
-_GRACE_SECONDS = 1
+_GRACE_SECONDS = 0.6  # For pages under way; a form that is half sent does not hold up the end.
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +143,7 @@ def _config(
         limit_concurrency=_AT_ONCE,
         h11_max_incomplete_event_size=_HEADER_BYTES,
         timeout_keep_alive=20,
-        timeout_graceful_shutdown=_GRACE_SECONDS,
+        timeout_graceful_shutdown=_GRACE_SECONDS,  # type: ignore[arg-type]  # any number of seconds
         ssl_version=ssl.PROTOCOL_TLS_SERVER,
         **(certificate or {}),
     )
@@ -163,6 +164,9 @@ def _ended_by_signals(
 ) -> Generator[None, None, None]:
     """The first Ctrl-C closes streams and ends the servers; the second does not wait."""
 
+    told = logging.getLogger("uvicorn.error")
+    told.addFilter(_is_worth_telling)
+
     def end(number: int, frame: FrameType | None) -> None:
         for close in getattr(app.state, "on_stop", ()):
             close()
@@ -177,3 +181,11 @@ def _ended_by_signals(
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
+        told.removeFilter(_is_worth_telling)
+
+
+def _is_worth_telling(record: logging.LogRecord) -> bool:
+    """Not that a request was cut off at the end: whoever pressed Ctrl-C wanted that."""
+    wrong = record.exc_info[1] if record.exc_info else None
+    is_cut_off = isinstance(wrong, asyncio.CancelledError)
+    return not is_cut_off and not str(record.msg).startswith("Cancel %s running task")
