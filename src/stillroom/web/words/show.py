@@ -59,6 +59,10 @@ class Shown:
         """A day with its weekday."""
         return str(format_date(when, "EEEE d MMMM y", locale=self.language))
 
+    def full_date(self, when: date) -> str:
+        """A day of any year, short."""
+        return str(format_date(when, "d MMM y", locale=self.language))
+
     def short_day(self, when: date) -> str:
         """A day with its weekday, short."""
         return str(format_date(when, "EEE d MMM", locale=self.language))

@@ -1,0 +1,192 @@
+"""What matters today: the day under way or next, and what needs a decision."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any, Literal
+
+from sqlalchemy.orm import Session
+
+from stillroom.errors import InputError
+from stillroom.kitchen.checks import State, open_checks
+from stillroom.recipes.check.own import judge
+from stillroom.store.days import DayLine, days, plan_of
+from stillroom.store.household import Household, household
+from stillroom.units.clock import clock
+from stillroom.web.views.days_list import Line, listed
+
+# What is further ahead can wait; a choice of this project.
+_AHEAD = timedelta(days=45)
+_NEXT_STEPS = 5
+
+
+def _(words: str) -> str:
+    """Marks words for the catalogue; the template translates them."""
+    return words
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """Something a plan has happen: clock times, who, what, of which load (0: of none)."""
+
+    start: str
+    end: str
+    who: str
+    what: str
+    load: int
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """A day that is today. ``under_way`` are steps that have begun, ``ahead`` the next ones.
+
+    ``more`` counts the steps after those; ``is_over`` that the last one has ended.
+    """
+
+    line: Line
+    under_way: tuple[Step, ...] = ()
+    ahead: tuple[Step, ...] = ()
+    more: int = 0
+    is_over: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """Something that wants deciding: words with figures for the catalogue, and where it is done."""
+
+    words: str
+    path: str
+    figures: Mapping[str, object]
+    mark: Literal["unconfirmed", "barred"] = "unconfirmed"
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """The first page. ``feet`` is None where the kitchen's elevation is not known."""
+
+    feet: int | None
+    kitchen_name: str
+    today: tuple[Today, ...]
+    following: Line | None
+    decisions: tuple[Decision, ...]
+    has_kitchen: bool
+    has_days: bool
+
+    @property
+    def is_new(self) -> bool:
+        """Whether the household has steps of the beginning before it."""
+        return not (self.has_kitchen and self.has_days)
+
+
+def shown(session: Session, moment: datetime) -> Now:
+    """The first page at a moment of the household's own clock."""
+    home, every = household(session), listed(session, moment.date())
+    coming = [line for line in every.coming if line.date and line.date <= moment.date() + _AHEAD]
+    today = tuple(_today(session, line, moment) for line in coming if line.date == moment.date())
+    later = [line for line in every.coming if line.date and line.date > moment.date()]
+    return Now(
+        feet=home.elevation_ft,
+        kitchen_name=home.kitchen.name if home.kitchen else "",
+        today=today,
+        following=later[0] if later else None,
+        decisions=(*_of_kitchen(home, moment.date()), *_of_days(session, home, coming)),
+        has_kitchen=home.kitchen is not None,
+        has_days=bool(every.coming or every.past),
+    )
+
+
+def _today(session: Session, line: Line, moment: datetime) -> Today:
+    """A day with its steps, where a plan that still holds tells them."""
+    plan = plan_of(session, line.key) if line.state == "planned" else None
+    if plan is None or not plan.current:
+        return Today(line)
+    local = moment.replace(tzinfo=None)
+    steps = [
+        (datetime.fromisoformat(step["start"]), datetime.fromisoformat(step["end"]), step)
+        for step in plan.answer.get("said", {}).get("steps", ())
+    ]
+    begun = [_step(step, moment) for start, end, step in steps if start <= local < end]
+    ahead = [_step(step, moment) for start, _end, step in steps if start > local]
+    is_over = bool(steps) and not begun and not ahead
+    return Today(
+        line, tuple(begun), tuple(ahead[:_NEXT_STEPS]), max(0, len(ahead) - _NEXT_STEPS), is_over
+    )
+
+
+def _step(step: Mapping[str, Any], moment: datetime) -> Step:
+    start, end = (_clock(step[key], moment.date()) for key in ("start", "end"))
+    return Step(start, end, step["who"], step["what"], step["load"])
+
+
+def _clock(iso: str, day: date) -> str:
+    at = datetime.fromisoformat(iso)
+    return clock((at.date() - day).days * 24 * 60 + at.hour * 60 + at.minute)
+
+
+def _of_kitchen(home: Household, today: date) -> Iterator[Decision]:
+    if home.lacks and home.stored:
+        said = str(home.lacks)
+        yield Decision(_("The kitchen is not finished: %(said)s"), "/kitchen", {"said": said})
+    if not home.kitchen:
+        return
+    canners = home.kitchen.canners
+    rest = 0
+    for standing in open_checks(canners, today):
+        if standing.check.check != "gauge_tested":
+            rest += 1
+            continue
+        path = f"/kitchen/canners/{canners.index(standing.canner) + 1}"
+        figures = {"canner": standing.canner.name}
+        if standing.state is State.REPLACE:
+            words = _("The dial gauge of %(canner)s was off by more than 1 lb: replace it")
+            yield Decision(words, path, figures, "barred")
+        elif standing.state is State.NEVER:
+            words = _("When was the dial gauge of %(canner)s last tested?")
+            yield Decision(words, path, figures)
+        else:
+            words = _("The dial gauge of %(canner)s is due for its yearly test")
+            yield Decision(words, path, figures)
+    if rest:
+        words = _("Canners: checks to do or to write down: %(count)s")
+        yield Decision(words, "/kitchen#canners", {"count": rest})
+
+
+_DAY = {
+    "open": _("%(day)s is not planned yet"),
+    "stale": _("%(day)s: something changed since it was planned. Plan it again"),
+    "impossible": _("%(day)s cannot be done as it is written"),
+}
+
+
+def _of_days(session: Session, home: Household, coming: Iterable[Line]) -> Iterator[Decision]:
+    documents = {one.key: one for one in days(session)}
+    for line in coming:
+        figures = {"day": line.title or line.date}
+        if line.state in _DAY:
+            mark: Literal["unconfirmed", "barred"] = (
+                "barred" if line.state == "impossible" else "unconfirmed"
+            )
+            yield Decision(_DAY[line.state], f"/days/{line.key}", figures, mark)
+        yield from _of_recipes(home, documents[line.key])
+
+
+def _of_recipes(home: Household, line: DayLine) -> Iterator[Decision]:
+    """Recipes of a day that are not tested."""
+    orders = line.document.get("order")
+    names = [o.get("recipe") for o in orders if isinstance(o, dict)] if orders else []
+    for name in dict.fromkeys(n for n in names if isinstance(n, str)):
+        figures: dict[str, object] = {"day": line.title or line.date}
+        try:
+            recipe = home.recipe(name)
+        except InputError as wrong:
+            figures["said"] = str(wrong)
+            yield Decision(_("%(day)s: %(said)s"), f"/days/{line.key}", figures)
+            continue
+        verdict = judge(recipe).verdict
+        figures |= {"recipe": recipe.title}
+        if verdict == "barred":
+            words = _("%(recipe)s, for %(day)s: a published rule forbids it")
+            yield Decision(words, f"/recipes/{name}/check", figures, "barred")
+        elif verdict != "tested":
+            words = _("%(recipe)s, for %(day)s: nothing published covers it")
+            yield Decision(words, f"/recipes/{name}/check", figures)
