@@ -2,16 +2,36 @@
 
 from pathlib import Path
 
-from fastapi import APIRouter, FastAPI
+from fastapi import APIRouter, Depends, FastAPI
 from fastapi.staticfiles import StaticFiles
 
 from stillroom.store.engine import Store
-from stillroom.web import api, faults, security
-from stillroom.web.pages import doors, foods, recipes
+from stillroom.web import api, faults, security, undo
+from stillroom.web.pages import (
+    canners,
+    changes,
+    days,
+    days_plan,
+    doors,
+    foods,
+    kitchen,
+    now,
+    recipes,
+)
 from stillroom.web.settings import Settings
 
 STATIC = Path(__file__).parent / "static"
-PAGES: tuple[APIRouter, ...] = (foods.router, recipes.router, doors.router)
+PAGES: tuple[APIRouter, ...] = (
+    now.router,
+    foods.router,
+    recipes.router,
+    days.router,
+    days_plan.router,
+    canners.router,
+    kitchen.router,
+    changes.router,
+    doors.router,
+)
 
 
 def create_app(store: Store, settings: Settings) -> FastAPI:
@@ -32,7 +52,7 @@ def create_app(store: Store, settings: Settings) -> FastAPI:
     app.state.store = store
     app.state.settings = settings
     for page in PAGES:
-        app.include_router(page, include_in_schema=False)
+        app.include_router(page, include_in_schema=False, dependencies=[Depends(undo.offered)])
     for router in api.ROUTERS:
         app.include_router(router, prefix="/api")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
