@@ -133,6 +133,16 @@ def test_a_reading_session_cannot_write(store: Store) -> None:
         save_kitchen(session, KITCHEN, version=0, **BY)
 
 
+def test_a_write_within_a_write_is_told_instead_of_waiting_for_itself(store: Store) -> None:
+    counting(store)
+
+    with pytest.raises(RuntimeError, match="a write within a write"), store.write():
+        one_more(store)
+
+    one_more(store)
+    assert counted(store) == 1
+
+
 def test_many_sessions_at_once_are_served(store: Store) -> None:
     """More threads than a web server of this framework has (40)."""
     counting(store)

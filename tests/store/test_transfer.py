@@ -212,18 +212,24 @@ def test_an_export_that_was_tampered_with_is_told_and_nothing_is_taken(
     back.close()
 
 
+@pytest.fixture(scope="module")
+def filled(empty: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+    store = open_store(Path(shutil.copy(empty, tmp_path_factory.mktemp("filled"))))
+    with store.write() as session:
+        _fill(session)
+    document = _exported(store)
+    store.close()
+    return document
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_no_document_ends_an_import_otherwise_than_with_a_message(
-    empty: Path, data: st.DataObject
+    empty: Path, filled: dict[str, Any], data: st.DataObject
 ) -> None:
     """One value anywhere in an export is put out for any other, or taken away."""
     with TemporaryDirectory() as folder:
-        store = open_store(Path(shutil.copy(empty, folder)))
-        with store.write() as session:
-            _fill(session)
-        document = copy.deepcopy(_exported(store))
-        store.close()
+        document = copy.deepcopy(filled)
         at: Any = document
         while True:
             keys = list(at) if isinstance(at, dict) else range(len(at))

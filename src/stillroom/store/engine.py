@@ -40,6 +40,7 @@ class Store:
         self._writing = engine.execution_options(**{_WRITES: True})
         # SQLite's waiting is by sleep and luck; a lock is first come, first served.
         self._turn = threading.Lock()
+        self._writer = 0
 
     @contextmanager
     def read(self) -> Iterator[Session]:
@@ -56,15 +57,21 @@ class Store:
         InputError
             The disk is full, the file may not be written, another program writes on and on.
         """
+        if self._writer == threading.get_ident():
+            raise RuntimeError("a write within a write of the same thread would wait for itself")
         with (
             told_plainly(self.path),
             self._turn,
             Session(self._writing, expire_on_commit=False) as session,
             session.begin(),
         ):
-            # The write lock before the first read.
-            session.connection()
-            yield session
+            self._writer = threading.get_ident()
+            try:
+                # The write lock before the first read.
+                session.connection()
+                yield session
+            finally:
+                self._writer = 0
 
     def close(self) -> None:
         """Close every connection; the last one folds the log back into the file."""
