@@ -75,7 +75,7 @@ def _say(here: str, household: str, path: Path, has_passphrase: bool, *, https: 
         if not https:
             lines.append(
                 "Over plain HTTP, whoever listens in on the network can read everything. "
-                "With --https nobody can."
+                "Start with --https, and they cannot."
             )
     print("\n".join([*lines, "Ctrl-C ends it."]), flush=True)
 

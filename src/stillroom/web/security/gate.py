@@ -31,6 +31,11 @@ _SHIPPED = "/static/"
 _FORMS = ("application/x-www-form-urlencoded", "multipart/form-data")
 
 
+def _(words: str) -> str:
+    """Marks words for the catalogue; the page that shows them translates them."""
+    return words
+
+
 class Refused(Exception):
     """A request that goes no further: an HTTP status and what the asker is told."""
 
@@ -97,7 +102,8 @@ class _Visit:
         method = self.scope["method"]
         if is_foreign(method, self.headers, self.scope["scheme"], host):
             raise Refused(
-                HTTPStatus.FORBIDDEN, "Another site's page sent this. Open the page here instead."
+                HTTPStatus.FORBIDDEN,
+                _("Another site's page sent this. Open the page here instead."),
             )
         if visitor.kind == "stranger" and not PUBLIC.fullmatch(self.scope["path"]):
             await self._send_away()
@@ -109,13 +115,17 @@ class _Visit:
     def _checked_host(self) -> hosts.Host:
         settings = self.doors.settings
         if not hosts.may_ask(self.scope, settings):
-            raise Refused(HTTPStatus.FORBIDDEN, "These pages are for the household's network only.")
+            raise Refused(
+                HTTPStatus.FORBIDDEN, _("These pages are for the household's network only.")
+            )
         host = hosts.asked_host(self.scope)
         if host is None or not hosts.is_ours(host, settings):
             raise Refused(
                 HTTPStatus.MISDIRECTED_REQUEST,
-                "These pages are not kept under that name. Use the address that Stillroom printed "
-                "when it started.",
+                _(
+                    "These pages are not kept under that name. Use the address that Stillroom "
+                    "printed when it started."
+                ),
             )
         return host
 
@@ -142,18 +152,19 @@ class _Visit:
         except body.TooLarge:
             raise Refused(
                 HTTPStatus.REQUEST_ENTITY_TOO_LARGE,
-                f"That is too much at once: at most {most:,} bytes are taken.",
+                _("That is too much at once. Send it in parts, or make it smaller."),
             ) from None
         except body.TooSlow:
             raise Refused(
-                HTTPStatus.REQUEST_TIMEOUT, "What was sent did not come in time. Send it again."
+                HTTPStatus.REQUEST_TIMEOUT,
+                _("What was sent did not come in time. Send it again."),
             ) from None
         if kind in _FORMS:
             await self._check_mark(visitor, sent)
         elif csrf.HEADER not in self.headers:
             raise Refused(
                 HTTPStatus.FORBIDDEN,
-                'A change that is no form needs the header "X-Stillroom: 1".',
+                _('A change that is no form needs the header "X-Stillroom: 1".'),
             )
         return body.again(sent, self.receive)
 
@@ -164,8 +175,10 @@ class _Visit:
         if not isinstance(told, str) or not csrf.is_mark(self.doors.key, visitor.holder, told):
             raise Refused(
                 HTTPStatus.FORBIDDEN,
-                "This form is not one of ours, or was opened before this device was let in. "
-                "Go back, load the page again and send it once more.",
+                _(
+                    "This form is not one of ours, or was opened before this device was let in. "
+                    "Go back, load the page again and send it once more."
+                ),
             )
 
     async def _send_away(self) -> None:
@@ -177,7 +190,9 @@ class _Visit:
         if opens_a_page and not self.scope["path"].startswith("/api/"):
             answer = RedirectResponse(way_in(self.scope), HTTPStatus.SEE_OTHER)
         else:
-            answer = await self._told(HTTPStatus.UNAUTHORIZED, "This device has not been let in.")
+            answer = await self._told(
+                HTTPStatus.UNAUTHORIZED, _("This device has not been let in.")
+            )
         await answer(self.scope, self.receive, self.send)
 
     async def _refuse(self, refused: Refused) -> None:
@@ -213,4 +228,6 @@ async def _form_of(scope: Any, receive: Receive) -> FormData:
     try:
         return await Request(scope, receive).form()
     except (HTTPException, MultiPartException, ValueError):
-        raise Refused(HTTPStatus.BAD_REQUEST, "What was sent cannot be read as a form.") from None
+        raise Refused(
+            HTTPStatus.BAD_REQUEST, _("What was sent cannot be read as a form.")
+        ) from None
