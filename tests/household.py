@@ -106,8 +106,9 @@ def fill(store: Store) -> None:
             kind: add_day(s, document, at=BEFORE, who=WHO, title=f"{kind} day (invented)").key
             for kind, document in written.items()
         }
-    for kind in ("past", "planned", "impossible"):
-        keep(store, keys[kind], solved(store, keys[kind], seconds=3))
+    wanted = [keys[kind] for kind in ("past", "planned", "impossible")]
+    for key, answer in solved(store, wanted, seconds=3).items():
+        keep(store, key, answer)
     if Household(**slugs, **keys) != HOUSEHOLD:
         raise ValueError(f"the household is kept under other names: {slugs}, {keys}")
 

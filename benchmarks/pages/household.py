@@ -6,9 +6,8 @@ that kind, with its dates moved, since the same orders in the same kitchen have 
 """
 
 import json
-import threading
 import tomllib
-from dataclasses import replace
+from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -24,6 +23,7 @@ from stillroom.store.kitchens import save_kitchen
 from stillroom.store.recipes import add_recipe, change_recipe
 from stillroom.toml_file import table_of
 from stillroom.web.work.asked import Answer, Asked
+from stillroom.web.work.worker import Worker
 
 Document = dict[str, Any]
 DEMO = Path(stillroom.cli.__file__).parent / "demo"
@@ -129,31 +129,45 @@ def _add_day(s: Any, number: int, days: int) -> str:
 
 
 def _plans(store: Store, keys: list[str], seconds: float) -> None:
-    answers: dict[int, tuple[Answer, str]] = {}
-    for number, key in enumerate(keys):
-        kind = number % len(KINDS)
+    dates: dict[str, str] = {}
+    for key in keys:
         with store.read() as s:
             stored = day(s, key)
         assert stored is not None and stored.date is not None
-        if kind not in answers:
-            answers[kind] = (solved(store, key, seconds), stored.date.isoformat())
-        answer, solved_for = answers[kind]
-        moved = Answer(
-            json.loads(json.dumps(answer.document).replace(solved_for, stored.date.isoformat())),
-            answer.files,
-        )
-        keep(store, key, moved)
+        dates[key] = stored.date.isoformat()
+    first = solved(store, keys[: len(KINDS)], seconds)
+    for number, key in enumerate(keys):
+        like = keys[number % len(KINDS)]
+        answer = json.dumps(first[like].document).replace(dates[like], dates[key])
+        keep(store, key, Answer(json.loads(answer), first[like].files))
 
 
-def solved(store: Store, key: str, seconds: float) -> Answer:
-    """A day's answer, as the worker process gives it."""
-    from stillroom.web.work.solve import Solver
+def solved(store: Store, keys: Iterable[str], seconds: float) -> dict[str, Answer]:
+    """Answers of days, by the pages' own worker, so that a solver that ends takes nobody along.
 
+    Raises
+    ------
+    RuntimeError
+        No answer came at the third asking.
+    """
+    worker = Worker()
+    try:
+        return {key: _asked(worker, store, key, seconds) for key in keys}
+    finally:
+        worker.close()
+
+
+def _asked(worker: Worker, store: Store, key: str, seconds: float) -> Answer:
     with store.read() as s:
         stored = day(s, key)
         assert stored is not None
-        asked = Asked("plan", household(s).day(stored), seconds=seconds)
-    return Solver().answer(replace(asked, seed=1), lambda news: None, threading.Event())
+        written = household(s).day(stored)
+    for seed in (1, 2, 3):
+        number = worker.ask(key, Asked("plan", written, seconds=seconds, seed=seed)).number
+        task = worker.wait(number, 60 + 10 * seconds)
+        if task.answer:
+            return task.answer
+    raise RuntimeError(f"{key}: {task.state}, {task.wrong}")
 
 
 def keep(store: Store, key: str, answer: Answer) -> None:
