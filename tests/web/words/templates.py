@@ -68,6 +68,11 @@ def _constants(node: nodes.Node) -> Iterator[str]:
         yield from _constants(node.node)
 
 
+def _shows_value(tag: str, sort: str | None) -> bool:
+    """A button shows what stands in it, a box to tick nothing: their values are for the server."""
+    return tag == "input" and sort not in ("hidden", "checkbox", "radio")
+
+
 class _Reader(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
@@ -79,7 +84,7 @@ class _Reader(HTMLParser):
         name = dict(attrs).get("name")
         for key, value in attrs:
             shown = key in SHOWN and not (tag == "meta" and name != "description")
-            if shown or (key == "value" and tag in ("button", "input")):
+            if shown or (key == "value" and _shows_value(tag, dict(attrs).get("type"))):
                 self.handle_data(value or "")
 
     def handle_endtag(self, tag: str) -> None:

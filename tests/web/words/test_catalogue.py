@@ -47,7 +47,7 @@ def test_words_outside_of_the_catalogue_are_seen(tmp_path: Path) -> None:
     template = tmp_path / "page.html"
     template.write_text(
         '<p title="one">two {{ _("known") }}{{ "three" if x else _("known") }}</p>'
-        "{% trans %}known{% endtrans %}{% set a = 'four' %}<button value='five'>{{ n }}</button>"
+        "{% trans %}known{% endtrans %}{% set a = 'four' %}<input value='five'>"
         "{% if x %}<i>six</i>{% else %}<i class='no'>seven</i>{% endif %}<script>no()</script>"
         "{{ show.number(n, 'no') }}{% for a in b %}eight{% endfor %}",
         encoding="utf-8",

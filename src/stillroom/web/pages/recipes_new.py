@@ -1,13 +1,14 @@
 """Recipes: a paste read line by line, judged, settled and kept."""
 
 import tomllib
+from dataclasses import replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 from starlette.datastructures import UploadFile
 
-from stillroom.errors import InputError
+from stillroom.errors import Conflict, InputError
 from stillroom.recipes.read import recipe_from
 from stillroom.recipes.text.file import text_of
 from stillroom.store.recipes import StoredRecipe, add_recipe, change_recipe
@@ -82,11 +83,16 @@ def _answer(request: Request, paste: Paste, do: str, old: Kept | None) -> Respon
         read = reading(paste)
     except InputError as wrong:
         return _page(request, paste, None, (at("text", str(wrong)),), old, status=422)
-    if do == "unfinished":
-        return _kept(request, read, unfinished_of(read), old)
+    if old is not None and old.recipe is not None:
+        # What was kept as a recipe is changed in its own form; its paste is only read again.
+        return _page(request, read.paste, read, (), old)
     document, wrong_fields = document_of(read)
-    if do == "keep" and document:
-        return _kept(request, read, document, old)
+    if do == "unfinished" or (do == "keep" and document):
+        try:
+            return _kept(request, read, document if do == "keep" else unfinished_of(read), old)
+        except Conflict as wrong:
+            paste = replace(read.paste, version=wrong.version)
+            return _page(request, paste, read, (at("text", str(wrong)),), old, status=409)
     # Reading is no mistake: what is open is told beside its line, and only keeping needs it.
     status, told = (422, wrong_fields) if do == "keep" else (200, ())
     return _page(request, read.paste, read, told, old, status=status, ready=bool(document))
