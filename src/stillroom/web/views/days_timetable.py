@@ -199,8 +199,10 @@ def _task(task: Json, ruler: _Ruler) -> Mark:
     number = str(task["load"] or "")
     x, right = ruler.place(task["start"]), ruler.place(task["end"])
     title = f"{task['name']}, {task['recipe']}" + (f" (load {number})" if number else "")
-    inside = _fitting(right - x, f"{word} {number}".strip(), number or word)
     kind = word if word in _TASKS.values() else "pot"
+    # What belongs to no one load has no number: a short word stands in its place.
+    short = number or {"prepare": "cut", "pot": "pot"}.get(kind, word)
+    inside = _fitting(right - x, f"{word} {number}".strip(), short)
     return _box(kind, x, right, inside, "", f"{title}: {_from_to(task['start'], task['end'])}")
 
 

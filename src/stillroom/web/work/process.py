@@ -10,7 +10,7 @@ from stillroom.errors import InputError
 from stillroom.web.work.asked import Answer, Asked, News
 
 # Pages are answered before plans are searched for: the search gives way by so much.
-NICE = 5
+NICE = 3
 
 
 def serve(pipe: Connection) -> None:

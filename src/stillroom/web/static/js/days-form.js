@@ -42,6 +42,7 @@ async function rows(button) {
     const read = new DOMParser().parseFromString(await answer.text(), "text/html");
     const made = read.querySelector("#day-form");
     if (!made) throw new Error("no form");
+    made.querySelectorAll("[autofocus]").forEach((one) => one.removeAttribute("autofocus"));
     const open = [...form.querySelectorAll("details")].filter((one) => one.open).length > 0;
     form.replaceWith(made);
     form = /** @type {HTMLFormElement} */ (made);
