@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 _WORD = re.compile(r"[^\W_]+")
 _DENIED = re.compile(r"\b(?:no|without|except)\b[^,(]*")
@@ -42,6 +43,8 @@ def _singular(word: str) -> str:
     return word
 
 
+# The same names are compared again and again, by every rule that is asked of a recipe.
+@lru_cache(maxsize=8192)
 def key(text: str) -> frozenset[str]:
     """The words of a name without order, plural, case and filler.
 

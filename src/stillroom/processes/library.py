@@ -133,6 +133,7 @@ def _process(line: list[str]) -> Process:
         raise DataError(f"process table, line {line}: {wrong}") from wrong
 
 
+@lru_cache(maxsize=256)
 def processes(food: str | None = None) -> tuple[Process, ...]:
     """All printed rows, or those of one food by its library name.
 
@@ -174,6 +175,7 @@ def products() -> tuple[Product, ...]:
     return tuple(Product(*line) for line in rows("products.csv"))
 
 
+@lru_cache(maxsize=1024)
 def product(food: str, form: str) -> Product | None:
     """Facts of the product a row belongs to; a line without a form serves every form."""
     of_food = [p for p in products() if p.food == food]

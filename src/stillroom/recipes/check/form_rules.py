@@ -77,8 +77,10 @@ def product(case: Case) -> Iterator[Finding]:
     if not case.rows:
         return
     for one in own_words():
+        if one.kind != "barred" or one.word not in case.title_words:
+            continue
         told = re.search(rf"\b{re.escape(one.word)}(?:s|es)?\b", case.title_words)
-        if one.kind == "barred" and told:
+        if told:
             before = case.title_words[: told.start()]
             if not re.search(r"\b(?:for|no|not|without|instead of)\b[^,;(]*$", before):
                 yield finding("never", one.word, why=one.why, instead=one.instead,
