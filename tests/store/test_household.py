@@ -101,3 +101,19 @@ def test_a_slip_in_a_day_knows_the_field_it_is_in(store: Store) -> None:
             with pytest.raises(InputError, match=says) as told:
                 home.day_of(day | change)
             assert told.value.place == place, told.value
+
+
+def test_a_day_takes_no_recipe_that_a_published_rule_bars_as_it_stands(store: Store) -> None:
+    """AIB-539 Guide 4, soups: no thickener before canning. The recipe itself is still read."""
+    lines = [*RECIPE["ingredients"], "flour, 1 cup"]
+    with store.write() as session:
+        save_kitchen(session, KITCHEN, version=0, **BY)
+        made = add_recipe(session, RECIPE | {"ingredients": lines}, "", **BY)
+        home = household(session)
+        order = DAY["order"][0] | {"recipe": made.slug}
+
+        assert home.recipe(made.slug).ingredients[-1].food == "flour"
+        with pytest.raises(InputError, match="is barred as it stands") as told:
+            home.day_of(DAY | {"order": [order]})
+
+    assert told.value.place == "order[1].recipe"

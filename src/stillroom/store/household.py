@@ -8,6 +8,7 @@ from stillroom.day.model import Day
 from stillroom.day.read import day_from
 from stillroom.errors import InputError
 from stillroom.kitchen import Kitchen, kitchen_from
+from stillroom.recipes.check.own import judge
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.read import recipe_from, starter, starters
 from stillroom.store import kitchens, recipes
@@ -76,13 +77,31 @@ class Household:
             f'{where}: there is no recipe "{name}".{did_you_mean(name, [*known, *starters()])}'
         )
 
+    def to_order(self, name: str, where: str = "recipe") -> Recipe:
+        """A recipe that a day may put up: one that is *tested* as it stands.
+
+        Raises
+        ------
+        InputError
+            As of ``recipe``; or a finding stands against it, of which the first is told.
+        """
+        recipe = self.recipe(name, where)
+        judged = judge(recipe)
+        if judged.verdict != "tested":
+            first = next(one for one in judged.findings if one.kind != "note")
+            raise InputError(
+                f'{where}: "{recipe.title}" is {judged.verdict} as it stands and cannot be '
+                f"ordered. {first.message}"
+            )
+        return recipe
+
     def day(self, stored: StoredDay) -> Day:
         """A day that was kept, with this kitchen and these recipes.
 
         Raises
         ------
         InputError
-            As of ``day_from``; or the kitchen is not finished.
+            As of ``day_from``; the kitchen is not finished; or a recipe is not *tested*.
         """
         return self.day_of(stored.document)
 
@@ -98,7 +117,7 @@ class Household:
             raise InputError(f"The kitchen is not finished. {self.lacks}")
         if self.kitchen is None:
             raise InputError("Nothing is written of the kitchen yet. A day needs one.")
-        return day_from(table_of(document, "day"), self.kitchen, self.recipe)
+        return day_from(table_of(document, "day"), self.kitchen, self.to_order)
 
 
 def household(session: Session) -> Household:
