@@ -70,7 +70,7 @@ def settled(client: TestClient, key: str) -> dict[str, Any]:
     """What the page's script hears once nothing of the day is under way."""
     until = time.monotonic() + LONG
     while time.monotonic() < until:
-        news: dict[str, Any] = client.get(f"/days/{key}/plan/news").json()
+        news: dict[str, Any] = client.get(f"/days/{key}/plan/news.json").json()
         if not news["planning"] and not news["waiting"]:
             return news
         time.sleep(0.05)
@@ -210,7 +210,7 @@ def test_a_long_search_is_followed_and_stopped_with_the_best_so_far(
     sent(client, f"/days/{big.key}/plan", {"patience": "long"}, seen=f"/days/{big.key}")
     until = time.monotonic() + LONG
     while time.monotonic() < until:
-        news = client.get(f"/days/{big.key}/plan/news").json()
+        news = client.get(f"/days/{big.key}/plan/news.json").json()
         if news["finish"]:
             break
         time.sleep(0.05)

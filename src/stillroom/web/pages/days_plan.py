@@ -59,7 +59,7 @@ def show_plan(request: Request, key: str, zoom: str = "") -> Response:
     )
 
 
-@router.get("/days/{key}/plan/news", response_model=None)
+@router.get("/days/{key}/plan/news.json", response_model=None)
 def tell_news(request: Request, key: str) -> Response:
     """How far the plan is, for the page's script; ``rest`` until which question waits."""
     found(request, key)
@@ -98,20 +98,24 @@ def why(request: Request, key: str) -> Response:
 @router.get("/days/{key}/now", response_model=None)
 def how_it_stands(request: Request, key: str) -> Response:
     """The form of a day under way: the time, and what did not go as planned."""
+    found(request, key)
     with request.app.state.store.read() as session:
         plan = plan_of(session, key)
     if plan is None or "infeasible" in plan.answer:
-        raise HTTPException(404, "This day has no plan yet. Plan it first.")
+        # Its own page says that there is none, and offers to make one.
+        return RedirectResponse(f"/days/{key}/plan", 303)
     return _now(request, key, now_form(plan, now(request)))
 
 
 @router.post("/days/{key}/now", response_model=None)
 def plan_the_rest(request: Request, key: str, fields: Sent) -> Response:
     """Plan what is left of the day from how it stands."""
+    found(request, key)
     with request.app.state.store.read() as session:
         plan = plan_of(session, key)
     if plan is None or "infeasible" in plan.answer:
-        raise HTTPException(404, "This day has no plan yet. Plan it first.")
+        # Its own page says that there is none, and offers to make one.
+        return RedirectResponse(f"/days/{key}/plan", 303)
     form = typed(fields)
     try:
         desk_of(request).rest(key, status_of(form))

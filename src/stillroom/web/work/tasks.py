@@ -14,6 +14,7 @@ CRASHED = (
     "of memory). It has been started anew; ask once more."
 )
 NOT_KEPT = "An answer came but could not be kept."
+NOT_STARTED = "The solver could not be started."
 LONG_AGO = datetime.min.replace(tzinfo=UTC)
 STOPPED_EARLY = "Stopped before any plan was found."
 TOO_LONG = "The solver did not come to an end in its time and was ended. Ask once more."

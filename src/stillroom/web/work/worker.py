@@ -17,6 +17,7 @@ from stillroom.web.work.tasks import (
     CRASHED,
     LONG_AGO,
     NOT_KEPT,
+    NOT_STARTED,
     STOPPED_EARLY,
     TOO_LONG,
     MadeFor,
@@ -162,7 +163,13 @@ class Worker:
                 task = self._next()
                 if task:
                     self._set(replace(task, state="running"))
-            pipe = self._ready()
+            try:
+                pipe = self._ready()
+            except (OSError, RuntimeError) as wrong:
+                # No room for another process, or a program that may not start one.
+                if task:
+                    self._over(task.number, f"{NOT_STARTED} {wrong}")
+                continue
             if task:
                 self._solve(task, pipe)
 
@@ -211,7 +218,7 @@ class Worker:
         except (EOFError, OSError):
             self._end_process()
             self._over(number, CRASHED)
-            self._ready()
+            self._want()
 
     def _hear(self, number: int, message: tuple[Any, ...]) -> bool:
         """Take a message in; whether it was the last of this task."""

@@ -4,7 +4,7 @@
 const search = document.querySelector("#search");
 const path = search instanceof HTMLElement && search.dataset.news
   ? search.dataset.news
-  : `${location.pathname}/news`;
+  : `${location.pathname}/news.json`;
 
 /** @param {string} id @param {string} words */
 function say(id, words) {
