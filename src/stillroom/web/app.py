@@ -19,6 +19,7 @@ from stillroom.web.pages import (
     recipes,
 )
 from stillroom.web.settings import Settings
+from stillroom.web.ways import ways
 
 STATIC = Path(__file__).parent / "static"
 PAGES: tuple[APIRouter, ...] = (
@@ -51,6 +52,9 @@ def create_app(store: Store, settings: Settings) -> FastAPI:
     )
     app.state.store = store
     app.state.settings = settings
+    app.state.ways = ways(
+        [*(("", page) for page in PAGES), *(("/api", router) for router in api.ROUTERS)]
+    )
     for page in PAGES:
         app.include_router(page, include_in_schema=False, dependencies=[Depends(undo.offered)])
     for router in api.ROUTERS:

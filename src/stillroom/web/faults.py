@@ -12,6 +12,7 @@ from stillroom.errors import Conflict, InputError
 from stillroom.web.render import page
 
 _log = logging.getLogger(__name__)
+_LONGEST = 1500
 _NO_PAGE = "There is no such page. The doors above lead to all there is."
 _NO_ADDRESS = "There is no such address. /api/openapi.json names all there are."
 # A message that begins with the one key it is about.
@@ -32,19 +33,37 @@ def fault(request: Request, status: int, message: str, place: str = "", **more: 
 
     ``place`` is the key it is about, ``more`` what else a program is told.
     """
+    message = shortened(message)
     if request.url.path.startswith("/api/"):
         told = {"status": status, "message": message, "place": place, **more}
         return JSONResponse({"error": told}, status)
     return page(request, "fault.html", status=status, message=message, number=status)
 
 
+def shortened(message: str) -> str:
+    """A message without the middle of what somebody typed at length.
+
+    Examples
+    --------
+    >>> len(shortened("x" * 9000)), shortened("jar: missing.")
+    (1503, 'jar: missing.')
+    """
+    if len(message) <= _LONGEST:
+        return message
+    return f"{message[: _LONGEST // 2]} … {message[-_LONGEST // 2 :]}"
+
+
 async def _http(request: Request, wrong: Exception) -> Response:
     assert isinstance(wrong, HTTPException)
     message = wrong.detail
+    if wrong.status_code == 405:
+        message = f"{request.method} is not for this address."
     if wrong.status_code == 404 and message == "Not Found":
         message = _NO_ADDRESS if request.url.path.startswith("/api/") else _NO_PAGE
     answer = fault(request, wrong.status_code, message)
     answer.headers.update(wrong.headers or {})
+    if wrong.status_code == 405:
+        answer.headers["allow"] = request.app.state.ways.methods(request.url.path)
     return answer
 
 
