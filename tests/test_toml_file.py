@@ -152,3 +152,20 @@ def test_the_place_is_the_longest_key_that_fits() -> None:
         "pantry.a",
     ]
     assert top.place("Something else is wrong.") == ""
+
+
+@pytest.mark.parametrize("number", [10**18, 10**400, -(10**400)])
+def test_a_whole_number_too_large_for_a_float_is_told(number: int) -> None:
+    """TOML and JSON have whole numbers of any length; a float ends at about 1.8e308."""
+    table = table_of({"heat": number}, "recipe")
+
+    with pytest.raises(InputError, match=r"heat: -?10000000000\d?… does not fit. Write a number"):
+        table.number("heat", least=0, most=1440)
+
+
+def test_more_tables_than_are_meant_are_told_with_the_most() -> None:
+    table = table_of({"helper": [{}] * 201}, "day")
+
+    with pytest.raises(InputError, match="day, helper: 201 are too many. Write at most 200."):
+        table.tables("helper", most=200)
+    assert len(table.tables("helper", most=201)) == 201

@@ -130,8 +130,10 @@ class Table:
             key, (int, float), f"a number from {least:g} to {most:g}", default
         )
         if not least <= value <= most:
+            # A whole number of 400 digits is read, but is too large for a float.
+            said = f"{value:g}" if abs(value) < 1e18 else f"{str(value)[:12]}…"
             raise InputError(
-                f"{self.where(key)}: {value:g} does not fit. "
+                f"{self.where(key)}: {said} does not fit. "
                 f"Write a number from {least:g} to {most:g}."
             )
         return float(value)
@@ -185,9 +187,11 @@ class Table:
         full = f"{self._path}.{key}" if self._path else key
         return self._below(value, full)
 
-    def tables(self, key: str) -> tuple["Table", ...]:
-        """Every table of a list written as [[key]], in order."""
+    def tables(self, key: str, *, most: int | None = None) -> tuple["Table", ...]:
+        """Every table of a list written as [[key]], in order; no more than ``most``."""
         value = self._take(key, list, f"tables headed [[{self._head(key)}]]", [])
+        if most is not None and len(value) > most:
+            raise InputError(f"{self.where(key)}: {len(value)} are too many. Write at most {most}.")
         full = f"{self._path}.{key}" if self._path else key
         made = []
         for place, item in enumerate(value, 1):

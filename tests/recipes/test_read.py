@@ -125,6 +125,7 @@ def test_a_headspace_without_its_unit_is_refused(tmp_path: Path, said: str) -> N
         ('"7 quarts"', "7", "line 7, makes", "does not fit"),
         ('title = "Our beans"', "", "title", "missing"),
         ('["beans", "water"]', "[1]", "line 14, fill", "does not fit"),
+        ('["beans", "water"]', str(["beans"] * 201), "line 14, fill", "201 are too many"),
         ("heat = 10", "heat = -1", "line 18, work.heat", "0 to 1440"),
         ("heat = 10", "", "work.heat", "missing"),
         ("heat = 10", "heat = 10\nheet = 10", "line 19, work.heet", 'Did you mean "heat"?'),

@@ -19,6 +19,8 @@ from stillroom.words import did_you_mean
 # Over-processing a quicker food by up to this many minutes costs texture, nothing else
 # (common practice); the day file may set it.
 MOST_EXTRA_MINUTES = 20
+# Orders, helpers, breaks: a day with more of one kind is a slip of the copying.
+MOST = 200
 
 
 def read_day(path: Path) -> Day:
@@ -65,15 +67,15 @@ def day_from(top: Table, kitchen: Kitchen, recipe: Callable[[str, str], Recipe])
     top.text("kitchen", "", such_as="kitchen.toml")
     # The day's own prices are of this week's market; the kitchen's stand for the rest.
     kitchen = replace(kitchen, prices={**kitchen.prices, **read_prices(top.table("prices"))})
-    helpers = tuple(read_person(t) for t in top.tables("helper"))
-    orders = tuple(_order(t, kitchen, recipe) for t in top.tables("order"))
+    helpers = tuple(read_person(t) for t in top.tables("helper", most=MOST))
+    orders = tuple(_order(t, kitchen, recipe) for t in top.tables("order", most=MOST))
     heat_off_by = _hour(top.text("heat_off_by", "", such_as="17:00"), top.where("heat_off_by"))
     aims = _aims(top)
     jars_wait = (
         top.whole("jars_wait_minutes", least=10, most=120) if top.has("jars_wait_minutes") else None
     )
-    breaks = tuple(_break(t, (*kitchen.people, *helpers)) for t in top.tables("break"))
-    keeps = tuple(_keep(t, kitchen, orders) for t in top.tables("keep"))
+    breaks = tuple(_break(t, (*kitchen.people, *helpers)) for t in top.tables("break", most=MOST))
+    keeps = tuple(_keep(t, kitchen, orders) for t in top.tables("keep", most=MOST))
     top.no_more()
     if not orders:
         raise InputError(f"{top.where('order')}: missing. Head each order [[order]].")

@@ -29,6 +29,8 @@ WORK = (
 )  # fmt: skip
 # No phase of a run takes longer; a larger number is a slip.
 LONGEST_TIMED = 240
+# Canners or people; more are a slip of the copying. Runs are timed over many years.
+MOST, MOST_TIMED = 200, 2_000
 # U.S. quarts. Three inches in a pressure canner 15 in. wide are 9 quarts; more is a slip.
 MOST_WATER = 12
 
@@ -66,7 +68,7 @@ def kitchen_from(top: Table) -> Kitchen:
         canners=_canners(top),
         burners=burners,
         canner_burners=top.whole("burners_for_canners", burners, least=0, most=40),
-        people=tuple(read_person(t) for t in top.tables("person")),
+        people=tuple(read_person(t) for t in top.tables("person", most=MOST)),
         jars=_jar_counts(top.table("jars")),
         lids=top.whole("lids", 0, least=0, most=100_000),
         bands=top.whole("bands", 0, least=0, most=100_000),
@@ -88,7 +90,7 @@ def kitchen_from(top: Table) -> Kitchen:
 
 def _canners(top: Table) -> tuple[Canner, ...]:
     kind, watts = _burner(top)
-    canners = tuple(_canner(t, kind, watts) for t in top.tables("canner"))
+    canners = tuple(_canner(t, kind, watts) for t in top.tables("canner", most=MOST))
     names = [c.name for c in canners]
     for name in names:
         if names.count(name) > 1:
@@ -159,7 +161,7 @@ def _fire(table: Table, canner: Canner, kind: str, watts: float) -> Fire:
             1_000,
         ),
         water=_water(table, pressure),
-        timed=tuple(_timed(t, canner) for t in table.tables("timed")),
+        timed=tuple(_timed(t, canner) for t in table.tables("timed", most=MOST_TIMED)),
     )
 
 

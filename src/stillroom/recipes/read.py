@@ -1,5 +1,6 @@
 """A recipe file read, checked against the food list and the published processes."""
 
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +16,8 @@ from stillroom.words import did_you_mean
 STARTERS = Path(__file__).parent / "data"
 # More minutes than a day holds are a slip of the keyboard.
 _LONGEST = 24 * 60
+# A recipe has a dozen lines; a thousand are a slip of the paste and would take minutes to build.
+_MOST_LINES = 200
 
 
 def starters() -> tuple[str, ...]:
@@ -135,8 +138,8 @@ def recipe_from(table: Table, name: str) -> Recipe:
         ingredients=_ingredients(table),
         liquid=_liquid(table),
         headspace_in=published_headspace(table, rows),
-        fill=table.strings("fill", such_as='"hot beans", "boiling water to the headspace"'),
-        notes=table.strings("notes", (), such_as='"Salt may be left out."'),
+        fill=_few(table, "fill", None, '"hot beans", "boiling water to the headspace"'),
+        notes=_few(table, "notes", (), '"Salt may be left out."'),
         work=_work(table),
         gives=_gives(table),
         single_batch=table.flag("single_batch", False),
@@ -167,8 +170,18 @@ def _makes(table: Table) -> float:
     return count * quarts(parse_jar(size, where))
 
 
+def _few(table: Table, key: str, default: Sequence[str] | None, such_as: str) -> tuple[str, ...]:
+    """A list of texts as long as a recipe may have."""
+    said = table.strings(key, default, such_as=such_as)
+    if len(said) > _MOST_LINES:
+        raise InputError(
+            f"{table.where(key)}: {len(said)} are too many for one recipe (at most {_MOST_LINES})."
+        )
+    return said
+
+
 def _ingredients(table: Table) -> tuple[Ingredient, ...]:
-    lines = table.strings("ingredients", such_as='"carrots, sliced, 1/2 cup"')
+    lines = _few(table, "ingredients", None, '"carrots, sliced, 1/2 cup"')
     if not lines:
         raise InputError(f"{table.where('ingredients')}: none listed. Write each as {HOW_WRITTEN}.")
     return tuple(

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stillroom.errors import InputError
 from stillroom.recipes.check.compare import Asked, Compared, compare
 from stillroom.recipes.text.page import read_paste
 from tests.recipes.check.cases import Case, cases
@@ -100,3 +101,12 @@ def test_a_changed_sentence_of_the_method_is_told(
 
     assert change.effects == effects
     assert told in change.says
+
+
+def test_two_different_recipes_are_not_told_line_by_line() -> None:
+    """Each change is a check of its own: hundreds would take minutes and tell nothing."""
+    first = read_paste("Beans\n" + "".join(f"{n} cups snap beans\n" for n in range(1, 103)))
+    second = read_paste("Beans\n" + "".join(f"{n} cups carrots\n" for n in range(1, 103)))
+
+    with pytest.raises(InputError, match="204 lines differ: these are two recipes"):
+        compare(first, second, Asked())

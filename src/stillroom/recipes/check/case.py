@@ -2,7 +2,7 @@
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -247,9 +247,17 @@ class Case:
         at = written.find(line.text.lower())
         return "canner" in written or bool(soak and soak.start() <= at < soak.end())
 
+    @cached_property
+    def _mentioned(self) -> Mapping[tuple[str, int], list[Mention]]:
+        """Mentions by food and line."""
+        made: dict[tuple[str, int], list[Mention]] = {}
+        for one in self.pasted.mentions:
+            made.setdefault((one.food, one.line), []).append(one)
+        return made
+
     def _left_out(self, food: str, line: PastedLine) -> bool:
         """Whether a line's food is denied or kept for the table in every mention of that line."""
-        told = [m for m in self.pasted.mentions if m.food == food and m.line == line.line]
+        told = self._mentioned.get((food, line.line), [])
         later = line.at_serving or bool(_LATER.match(line.text))
         unmeasured = line.high is None  # "all fat and gristle trimmed away"
         return later or (

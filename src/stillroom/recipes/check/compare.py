@@ -10,12 +10,15 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 from typing import Literal
 
+from stillroom.errors import InputError
 from stillroom.foods.vocabulary import find_food
 from stillroom.recipes.check.verdict import Checked, check
 from stillroom.recipes.pasted import Facts, Pasted, PastedLine
 from stillroom.recipes.text.facts import read_facts
 
 Effect = Literal["verdict", "time", "pressure", "headspace", "liquid", "taste only"]
+# Each change is judged by itself; a changed copy has a handful.
+_MOST_CHANGES = 100
 _LIQUIDS = ("acid", "water", "broth", "juice", "alcohol", "oil")
 
 
@@ -67,6 +70,11 @@ def compare(
     -------
     Compared; changes in the order of the lines, then of the directions
 
+    Raises
+    ------
+    InputError
+        More than 100 lines differ.
+
     Source
     ------
     ``check``: each effect comes from judging the change, none from a rule of its own.
@@ -74,7 +82,13 @@ def compare(
     then = asked_after or asked
     before, after = _judge(first, asked), _judge(second, then)
     made: list[Change] = []
-    for old, new in _lines(first, second):
+    pairs = list(_lines(first, second))
+    if len(pairs) > _MOST_CHANGES:
+        raise InputError(
+            f"{len(pairs)} lines differ: these are two recipes, not one and its changed copy. "
+            "Check each by itself."
+        )
+    for old, new in pairs:
         alone = _with(first, old, new)
         made.append(_of_line(old, new, before, _judge(alone, asked)))
     made += _directions(first, second, asked, then, before, after)
