@@ -27,15 +27,19 @@ router = APIRouter()
 
 
 async def _form(request: Request) -> dict[str, str]:
-    """The fields; of a file its text, under "file" and its name under "named"."""
-    form = await request.form(max_files=1, max_fields=2000, max_part_size=2_000_000)
+    """The fields; of a file its text, under "file", its name under "named", and under "unread" why
+    it is no text."""
     said: dict[str, str] = {}
-    for name, value in form.multi_items():
-        if not isinstance(value, UploadFile):
-            said[name] = value
-        elif value.filename:
-            said["file"] = text_of(await value.read(), value.filename)
-            said["named"] = value.filename
+    async with request.form(max_files=1, max_fields=2000, max_part_size=2_000_000) as form:
+        for name, value in form.multi_items():
+            if not isinstance(value, UploadFile):
+                said[name] = value
+            elif value.filename:
+                said["named"] = value.filename
+                try:
+                    said["file"] = text_of(await value.read(), value.filename)
+                except InputError as wrong:
+                    said["unread"] = str(wrong)
     return said
 
 
@@ -51,6 +55,8 @@ def new(request: Request) -> Response:
 @router.post("/recipes/new", response_model=None)
 def read_new(request: Request, form: Form) -> Response:
     """Read what was pasted; or keep it, as a recipe or unfinished."""
+    if "unread" in form:
+        return _page(request, typed(form), None, (at("file", form["unread"]),), status=422)
     if form.get("named", "").lower().endswith(".toml"):
         return _keep_file(request, form)
     return _answer(request, _pasted(form), form.get("do", ""), None)
