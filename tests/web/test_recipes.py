@@ -74,7 +74,7 @@ def test_seven_quarts_of_carrots_at_5430_ft_are_30_minutes_at_15_lb_per_usda_gui
     weighted = page.split('aria-label="weighted-gauge"')[1].split("</section>")[0]
     assert "<b>30</b> min" in weighted
     assert "<b>15</b> lb" in weighted
-    assert "7940 g (17 lb 8 oz) as bought" in shown(page)
+    assert "7940 g (17 lb 8 oz) as bought · about 58 cups · about 7065 g" in shown(page)
     # 18 lb are bought, as a shop weighs above ten pounds; 18 * 1.30 = 23.40.
     assert "costs 23.40" in page
 
@@ -111,15 +111,17 @@ def test_what_the_address_asks_wrongly_is_told_beside_its_field_and_kept(
     assert "&#34;sand&#34; is no layer" in answer.text
 
 
-def test_a_barred_recipe_says_so_before_the_process_of_its_food(
+def test_a_barred_recipe_says_so_and_gives_neither_process_nor_card(
     client: TestClient, slugs: dict[str, str]
 ) -> None:
     page = client.get(f"/recipes/{slugs['barred']}").text
 
     assert verdict(page) == "Barred"
     assert "It cannot be ordered for a day as it stands." in page
-    assert "Printed for soups, not for this recipe as it stands." in page
-    assert page.index("cannot be ordered") < page.index('class="figure"')
+    assert "does not hold for this recipe as it stands" in page
+    assert 'class="figure"' not in page
+    assert "Print the card" not in page
+    assert client.get(f"/recipes/{slugs['barred']}/card.pdf").status_code == 422
 
 
 def test_an_unfinished_recipe_says_what_is_open_and_gives_no_process(

@@ -1,6 +1,6 @@
 """Some jars of a recipe: its process, one jar drawn, amounts, what to buy and to make first."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -16,7 +16,7 @@ from stillroom.processes import Answer, Match, lookup
 from stillroom.processes.model import METHODS
 from stillroom.recipes.build import Build, build, reordered
 from stillroom.recipes.layers import Layer
-from stillroom.recipes.measures import between, measured_line
+from stillroom.recipes.measures import Measured, between, measured_line
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.scale import Lists, lists
 from stillroom.units.jars import SIZES, quarts
@@ -25,10 +25,16 @@ from stillroom.web.views.recipes_asked import Asked, asked_count, asked_feet, as
 
 
 class Amount(NamedTuple):
-    """One ingredient for all jars, and for each."""
+    """One ingredient for all jars, and for each.
+
+    ``main`` is said as the recipe writes it: by weight (``as_bought`` or prepared), by measure or
+    by count; the other ways, where they are known, stand beside it.
+    """
 
     name: str
     optional: bool
+    main: str
+    as_bought: bool
     cups: str
     weight: str
     bought: str
@@ -223,22 +229,26 @@ def _amount(made: Build, layer: Layer) -> str:
     return told + (", if wanted" if wanted else "")
 
 
-def _amounts(recipe: Recipe, jar: str, count: int) -> list[Amount]:
+def _amounts(recipe: Recipe, jar: str, count: int) -> Iterator[Amount]:
     times = Fraction(quarts(jar)) / Fraction(recipe.makes_quarts)
-    made = []
     for line in recipe.lines:
         every, one = measured_line(line, times * count), measured_line(line, times)
-        made.append(
-            Amount(
-                ", ".join(part for part in (every.food, every.prep) if part),
-                every.optional,
-                every.by_cup,
-                every.by_weight,
-                every.as_purchased,
-                one.by_cup or one.as_purchased or one.by_weight,
-            )
-        )
-    return made
+        main = _main(every)
+        beside = [
+            said if said != main else ""
+            for said in (every.by_cup, every.by_weight, every.as_purchased)
+        ]
+        cups, weight, bought = beside
+        name = ", ".join(part for part in (every.food, every.prep) if part)
+        as_bought = main == every.as_purchased
+        yield Amount(name, every.optional, main, as_bought, cups, weight, bought, _main(one))
+
+
+def _main(item: Measured) -> str:
+    """An amount the way its recipe writes it."""
+    if item.amount.kind == "weight":
+        return (item.as_bought and item.as_purchased) or item.by_weight
+    return item.by_cup or item.by_weight or item.as_purchased
 
 
 def _lists(recipe: Recipe, jar: str, count: int, kitchen: Kitchen | None) -> Lists:
