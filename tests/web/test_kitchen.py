@@ -200,10 +200,10 @@ def test_a_slip_is_told_beside_its_field_and_all_that_was_typed_stays(
 @pytest.mark.parametrize(
     ("typed", "at", "said"),
     [
-        ({"holds__quart": "", "holds__pint": ""}, "holds.4 oz", "cannot be left empty"),
+        ({"holds__quart": "", "holds__pint": ""}, "holds.4_oz", "cannot be left empty"),
         ({"name": "pot"}, "name", "Another canner has this name"),
         ({"weighs": "2 tons"}, "weighs", ""),
-        ({"layers__half-gallon": "2"}, "layers.4 oz", "is not in holds"),
+        ({"layers__half-gallon": "2"}, "layers.4_oz", "is not in holds"),
         ({"timed__1__jars": "8"}, "timed.1.jars", "do not fit"),
         ({"timed__1__jar": ""}, "timed.1.jar", "cannot be left empty"),
         ({"method": "steam"}, "method", "is not one of"),

@@ -80,7 +80,7 @@ def checks() -> tuple[Check, ...]:
 @lru_cache(maxsize=1)
 def _sources() -> dict[str, str]:
     with (DATA / "sources.csv").open(encoding="utf-8", newline="") as file:
-        return {row["source"]: row["title"] for row in csv.DictReader(file)}
+        return {row["source"]: row["cited"] for row in csv.DictReader(file)}
 
 
 def standings(canner: Canner, today: date) -> tuple[Standing, ...]:

@@ -42,6 +42,15 @@ class Form:
     at: str = ""
     theirs: Typed | None = None
 
+    def is_wrong(self, at: str) -> bool:
+        """Whether it is this field that is wrong."""
+        return bool(self.wrong) and self.at == at
+
+    def described(self, at: str, help: str) -> str:
+        """The ids of what is told beside a field, for who hears the page; "" for nothing."""
+        ids = [f"{at}-help".replace(" ", "_")] if help else []
+        return " ".join([*ids, *([f"{at}-wrong".replace(" ", "_")] if self.is_wrong(at) else [])])
+
     def has(self, names: Collection[str]) -> bool:
         """Whether something stands in one of these fields."""
         return any(said and name.split(".")[0] in names for name, said in self.values.items())
