@@ -44,6 +44,8 @@ def show_plan(request: Request, key: str, zoom: str = "") -> Response:
     """The plan, or how far it is, or why there is none."""
     stored = found(request, key)
     desk = desk_of(request)
+    # From here plans are asked for, and asked about: the solver is to be ready by then.
+    desk.worker.warm()
     with request.app.state.store.read() as session:
         plan = plan_of(session, key)
     news = news_of(desk, key, plan)

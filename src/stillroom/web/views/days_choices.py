@@ -36,6 +36,8 @@ class Choices:
     leaves: tuple[str, ...]
     titles: dict[str, str]
 
+    usual_size: str = "pint"
+
     @property
     def canner_pairs(self) -> list[tuple[str, str]]:
         """Each canner with what it is called."""

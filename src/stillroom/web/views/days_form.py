@@ -9,6 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final
 
+from markupsafe import Markup
+
 from stillroom.day.aims import AIMS
 
 _ROW: Final = re.compile(r"(order|helper|break|keep)\[(\d{1,3})\]\.(\w{1,20})")
@@ -65,9 +67,35 @@ class Form:
         """What is wrong with a field, or ""."""
         return next((w.message for w in self.wrong if w.name == name), "")
 
+    def path(self, table: str, number: int) -> str:
+        """What the fields of a row begin with."""
+        return f"{table}[{number}]"
+
+    def id(self, name: str) -> str:
+        """A field's name as an address within the page."""
+        return field_id(name)
+
+    def told(self, name: str, *, helped: bool = False) -> Markup:
+        """The attributes that tie a field to what is wrong with it, or to its help."""
+        own = field_id(name)
+        if self.slip(name):
+            return Markup(' aria-invalid="true" aria-describedby="{}-wrong"').format(own)
+        return Markup(' aria-describedby="{}-help"').format(own) if helped else Markup()
+
     def any_in(self, *names: str) -> bool:
         """Whether something stands in one of some fields, or is wrong there."""
         return any(self.one(name) or self.slip(name) for name in names)
+
+
+def field_id(name: str) -> str:
+    """A field's name as an address within the page.
+
+    Examples
+    --------
+    >>> field_id("order[2].jars"), field_id("aim[1]"), field_id("date")
+    ('order-2-jars', 'aim-1', 'date')
+    """
+    return name.replace("[", "-").replace("].", "-").replace("]", "")
 
 
 def typed(items: Iterable[tuple[str, str]]) -> Form:

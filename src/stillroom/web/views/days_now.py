@@ -10,7 +10,7 @@ from stillroom.day.replan.previous import previous_from
 from stillroom.errors import InputError
 from stillroom.store.days import StoredPlan
 from stillroom.units.clock import clock
-from stillroom.web.views.days_form import Form
+from stillroom.web.views.days_form import Form, field_id
 
 _LOAD = re.compile(r"load\[(\d{1,4})\]\.state")
 _ROW = re.compile(r"(load|canner|gone)\[(\d+)\]\.?(\w*)")
@@ -29,6 +29,11 @@ class NowLoad:
     state: str
     late: str
 
+    @property
+    def id(self) -> str:
+        """What the addresses of its fields begin with."""
+        return f"load-{self.number}"
+
 
 @dataclass(frozen=True, slots=True)
 class NowForm:
@@ -42,6 +47,15 @@ class NowForm:
     gone: frozenset[str]
     wrong: str
     wrong_at: str
+
+    @property
+    def wrong_id(self) -> str:
+        """The address of the field that is wrong, "" for none."""
+        return field_id(self.wrong_at)
+
+    def is_wrong(self, load: NowLoad, key: str) -> bool:
+        """Whether a field of a load is what is wrong."""
+        return self.wrong_at == f"load[{load.number}].{key}"
 
 
 def now_form(
