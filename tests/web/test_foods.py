@@ -135,3 +135,14 @@ def test_the_address_of_a_question_is_read_back_as_the_same_question() -> None:
     asked = Asked("snap beans", "pieces", "hot", "quart", "1,655 m")
 
     assert path_of(asked).count("=") == 4
+
+
+@pytest.mark.parametrize("pack", ["raw", "../..", "warm"])
+def test_a_pack_that_is_not_printed_is_told_without_a_jar_named(
+    client: TestClient, pack: str
+) -> None:
+    """Applesauce is printed hot only (AIB-539, Guide 2)."""
+    answer = client.get("/foods/applesauce", params={"pack": pack, "elevation": "0 ft"})
+
+    assert answer.status_code == (200 if pack == "raw" else 422)
+    assert "No raw-pack process is published" in answer.text or "is not a pack" in answer.text

@@ -9,7 +9,7 @@ from typing import Any
 from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from stillroom.web.rooms import ROOMS, room_of
 from stillroom.web.words import catalogue, show
@@ -94,9 +94,31 @@ def _environment(spoken: str, words: Path) -> Environment:
     )
     # A sentence over several lines is one line to its translator; ``words.extract`` does the same.
     made.policies["ext.i18n.trimmed"] = True
+    made.globals["_"] = saying(catalogue.translations(spoken, words).gettext)
     made.globals["static"] = static
     made.filters["upper_first"] = upper_first
     return made
+
+
+def saying(translate: Callable[[str], str]) -> Callable[..., str]:
+    """What a template calls ``_``: words in the household's language, with values put in.
+
+    Jinja's own takes its words for markup and for a format even where they hold what somebody
+    typed; here they are text, and a format only where there are values.
+
+    Examples
+    --------
+    >>> said = saying(str)
+    >>> said("5 % <b>"), said("%(jar)s & lid", jar="<b>")
+    ('5 % <b>', Markup('&lt;b&gt; &amp; lid'))
+    """
+
+    def said(text: str, **values: object) -> str:
+        # "" is what a catalogue tells of itself.
+        spoken = translate(text) if text else text
+        return escape(spoken) % values if values else spoken
+
+    return said
 
 
 def upper_first(text: str) -> str:

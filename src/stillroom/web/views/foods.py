@@ -145,7 +145,8 @@ def ask(asked: Asked, feet: int, canners: Iterable[Canner]) -> Food:
     pack = asked.pack or printed[0]
     in_pack = [m for m in every.matches if pack in m.process.pack.split(" or ")]
     listed = sorted({m.jar for m in in_pack}, key=SIZES.index)
-    jar = asked.jar or _usual(listed)
+    # A pack that is not printed has no jars; then the refusal is told for a usual one.
+    jar = asked.jar or _usual(listed or sorted({m.jar for m in every.matches}, key=SIZES.index))
     answer = _look(asked._replace(pack=pack, jar=jar), feet)
     packs, jars, more = (
         tuple(Choice(p, path_of(asked._replace(pack=p)), p == pack) for p in printed),
