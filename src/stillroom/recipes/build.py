@@ -9,6 +9,7 @@ the published row and the recipe, in whatever order the jar is filled.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from stillroom.errors import InputError
@@ -124,6 +125,7 @@ def build(recipe: Recipe, jar: str) -> Build:
     return filled(recipe, jar)
 
 
+@lru_cache(maxsize=512)
 def filled(recipe: Recipe, jar: str) -> Build:
     """A jar of any size filled by a recipe, whether or not the recipe is for it: for lists, whose
     orders have been checked by who made them."""

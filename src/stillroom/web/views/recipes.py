@@ -25,7 +25,8 @@ class Kept:
     """One recipe: the household's own, or a starter.
 
     ``recipe`` is ``None`` where the document is not finished, and ``wrong`` then says what is
-    missing first. ``version`` is 0 for a starter, which nobody changes.
+    missing first; ``judged`` is the verdict on it as it stands, ``None`` likewise. ``version`` is 0
+    for a starter, which nobody changes.
     """
 
     slug: str
@@ -35,6 +36,7 @@ class Kept:
     wrong: InputError | None = None
     source_text: str = ""
     version: int = 0
+    judged: Checked | None = None
 
     @property
     def own(self) -> bool:
@@ -45,11 +47,6 @@ class Kept:
     def path(self) -> str:
         """Its address."""
         return f"/recipes/{self.slug}"
-
-    @property
-    def judged(self) -> Checked | None:
-        """The verdict on it as it stands, ``None`` where it is not finished."""
-        return judge(self.recipe) if self.recipe else None
 
     @property
     def mark(self) -> Mark:
@@ -99,14 +96,15 @@ def kept(session: Session, slug: str) -> Kept | None:
 def _own(slug: str, title: str, written: str, source_text: str, version: int) -> Kept:
     document = json.loads(written)
     recipe, wrong = read(document, slug)
-    return Kept(slug, title, document, recipe, wrong, source_text, version)
+    judged = judge(recipe) if recipe else None
+    return Kept(slug, title, document, recipe, wrong, source_text, version, judged)
 
 
 @lru_cache(maxsize=64)
 def _starter(name: str) -> Kept:
     recipe = starter(name)
     document = tomllib.loads((STARTERS / f"{name}.toml").read_text(encoding="utf-8"))
-    return Kept(name, recipe.title, document, recipe)
+    return Kept(name, recipe.title, document, recipe, judged=judge(recipe))
 
 
 def read(document: dict[str, Any], slug: str = "recipe") -> tuple[Recipe | None, InputError | None]:

@@ -19,7 +19,9 @@ from stillroom.recipes.layers import Layer
 from stillroom.recipes.measures import Measured, between, measured_line
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.scale import Lists, lists
+from stillroom.units.amounts import Amount as AmountOf
 from stillroom.units.jars import SIZES, quarts
+from stillroom.units.prices import Price
 from stillroom.web.views.foods import Choice, Setting
 from stillroom.web.views.recipes_asked import Asked, asked_count, asked_feet, asked_jar, at, to
 
@@ -163,7 +165,7 @@ def jars(
         sizes=tuple(Choice(one, to(path, asked, jar=one, order=""), one == jar)
                     for one in sorted(recipe.jars, key=SIZES.index)),
         steps=_steps(made, path, asked),
-        amounts=tuple(_amounts(recipe, jar, count)),
+        amounts=_amounts(recipe, jar, count),
         lists=_lists(recipe, jar, count, kitchen),
         feet=feet,
         answer=answer,
@@ -229,7 +231,12 @@ def _amount(made: Build, layer: Layer) -> str:
     return told + (", if wanted" if wanted else "")
 
 
-def _amounts(recipe: Recipe, jar: str, count: int) -> Iterator[Amount]:
+@lru_cache(maxsize=256)
+def _amounts(recipe: Recipe, jar: str, count: int) -> tuple[Amount, ...]:
+    return tuple(_each_amount(recipe, jar, count))
+
+
+def _each_amount(recipe: Recipe, jar: str, count: int) -> Iterator[Amount]:
     times = Fraction(quarts(jar)) / Fraction(recipe.makes_quarts)
     for line in recipe.lines:
         every, one = measured_line(line, times * count), measured_line(line, times)
@@ -252,16 +259,33 @@ def _main(item: Measured) -> str:
 
 
 def _lists(recipe: Recipe, jar: str, count: int, kitchen: Kitchen | None) -> Lists:
-    order = [(recipe, jar, count)]
     if kitchen is None:
-        return lists(order, pantry={}, jars={}, lids=0, bands=0)
+        return _listed(recipe, jar, count, (), (), (), 0, 0)
+    return _listed(
+        recipe, jar, count, tuple(kitchen.pantry.items()), tuple(kitchen.jars.items()),
+        tuple(kitchen.prices.items()), kitchen.lids, kitchen.bands,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _listed(
+    recipe: Recipe,
+    jar: str,
+    count: int,
+    pantry: tuple[tuple[str, AmountOf], ...],
+    jars_there: tuple[tuple[str, int], ...],
+    prices: tuple[tuple[str, Price], ...],
+    lids: int,
+    bands: int,
+) -> Lists:
+    """The lists, kept for the next who looks: they rest on nothing else."""
     return lists(
-        order,
-        pantry=kitchen.pantry,
-        jars=kitchen.jars,
-        lids=kitchen.lids,
-        bands=kitchen.bands,
-        prices=kitchen.prices,
+        [(recipe, jar, count)],
+        pantry=dict(pantry),
+        jars=dict(jars_there),
+        lids=lids,
+        bands=bands,
+        prices=dict(prices),
     )
 
 
