@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from fastapi.testclient import TestClient
 
 from stillroom.store.changes import changes
-from stillroom.store.days import add_day, day
+from stillroom.store.days import add_day, day, remove_day
 from stillroom.store.engine import Store
 from stillroom.store.kitchens import kitchen, save_kitchen
 from tests.web.filling import send
@@ -68,6 +68,17 @@ def test_a_change_with_a_later_one_over_it_is_not_undone(client: TestClient, sto
     assert "Undo the later change first" in answer.text
     with store.read() as session:
         assert kitchen(session).change == second  # type: ignore[union-attr]
+
+
+def test_what_is_no_longer_there_is_no_link(client: TestClient, store: Store) -> None:
+    with store.write() as session:
+        added = add_day(session, {"date": "2026-10-17"}, at=NOW, who="Marit", title="Beans")
+        remove_day(session, added.key, at=NOW, who="Marit")
+
+    page = client.get("/changes").text
+
+    assert "Day added: Beans" in page
+    assert f'href="/days/{added.key}"' not in page
 
 
 def test_undoing_what_was_added_leads_to_the_list_it_is_gone_from(

@@ -48,15 +48,15 @@ _KEYS = {
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A change as the page lists it. ``latest``: nothing was changed there since."""
+    """A change as the page lists it.
+
+    ``latest``: nothing was changed there since. ``path`` shows what was changed; "" where that is
+    no longer there.
+    """
 
     change: StoredChange
     latest: bool
-
-    @property
-    def path(self) -> str:
-        """Where what was changed is shown; "" where it is no longer there."""
-        return "" if self.change.after.get("removed") else place_of(self.change)
+    path: str
 
 
 def told(made: StoredChange, translate: Translate) -> str:
@@ -77,11 +77,14 @@ def place_of(made: StoredChange) -> str:
 
 def lines(made: Iterable[StoredChange]) -> list[Line]:
     """Changes as they are listed, newest first, when they begin with the newest of all."""
-    seen: set[tuple[str, str]] = set()
+    paths: dict[tuple[str, str], str] = {}
     listed = []
     for one in made:
-        listed.append(Line(one, (one.kind, one.row) not in seen))
-        seen.add((one.kind, one.row))
+        row = (one.kind, one.row)
+        latest = row not in paths
+        if latest:
+            paths[row] = "" if one.after.get("removed") else place_of(one)
+        listed.append(Line(one, latest, paths[row]))
     return listed
 
 
