@@ -387,3 +387,28 @@ def test_a_kitchen_that_was_kept_unfinished_is_shown_with_what_it_lacks(
 
     assert [page.status_code for page in pages] == [200, 200, 200]
     assert "Something is missing" in pages[0].text
+
+
+def test_the_short_form_takes_out_no_canner_that_was_written_before(
+    client: TestClient, store: Store
+) -> None:
+    """As an import may leave a kitchen: canners, and no elevation."""
+    canners = WHOLE["canner"]
+    with store.write() as session:
+        save_kitchen(session, {"canner": canners}, version=0, at=NOW, who="Marit")
+
+    answer = send(client, "/kitchen", "/kitchen", elevation="900 ft")
+
+    assert answer.status_code == 303
+    assert _document(store)["canner"] == canners
+
+
+def test_of_two_newcomers_the_second_is_told(client: TestClient, store: Store) -> None:
+    mine, theirs = client.get("/kitchen"), client.get("/kitchen")
+    send(client, theirs, "/kitchen", elevation="900 ft", method="dial-gauge")
+
+    answer = send(client, mine, "/kitchen", elevation="5,430 ft", method="boiling-water")
+
+    assert answer.status_code == 409
+    assert filled(answer.text, "/kitchen")["elevation"] == "5,430 ft"
+    assert _document(store)["elevation"] == "900 ft"

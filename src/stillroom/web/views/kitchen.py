@@ -81,7 +81,7 @@ def shown(
         first = Form(FIRST_PART, {**SUGGESTED, "elevation": elevation, **plain.values}, plain.was)
     if sent is not None and sent.part.name in forms:
         forms[sent.part.name] = sent
-    elif sent is not None and first is not None:
+    elif sent is not None and sent.part is FIRST_PART:
         first = sent
     feet = home.elevation_ft
     canners = tuple(

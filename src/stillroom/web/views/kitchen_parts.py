@@ -250,18 +250,20 @@ class First(Part):
     def of(self, document: Document) -> Document:
         """Its fields are of two tables."""
         canners = canners_of(document)
-        return {**(canners[0] if canners else {}), **document}
+        return {**document, **(canners[0] if canners else {})}
 
     def into(self, document: Document, values: Document) -> Document:
         """The kitchen with its first canner; what was written before stays."""
         method = str(values["method"])
-        canner = {"name": f"{method} canner", "method": method, "holds": values["holds"]}
+        before = canners_of(deepcopy(document))
+        first = before[0] if before else {"name": f"{method} canner"}
+        canner = fitting({**first, "method": method, "holds": values["holds"]})
         return {
             "name": "Our kitchen",
             **document,
             "elevation": values["elevation"],
             "burners": values["burners"],
-            "canner": [canner],
+            "canner": [canner, *before[1:]],
         }
 
     def probe(self, document: Document, values: Document) -> Document:
