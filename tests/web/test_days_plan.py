@@ -151,6 +151,29 @@ def test_a_day_without_a_plan_says_why_and_what_would_help(client: TestClient) -
 
     assert "No plan keeps the rules" in page and "What would help" in page
     assert client.get("/days/2026-10-18/print.pdf").status_code == 404
+    assert "No plan found" in client.get("/days").text
+
+
+def test_a_change_that_cannot_be_tried_is_refused_before_the_solver_is_asked(
+    client: TestClient, planned: str
+) -> None:
+    answer = sent(client, f"/days/{KEY}/what-if", {"change": "magic"}, seen=f"/days/{KEY}/plan")
+
+    assert answer.status_code == 422
+    assert settled(client, KEY)["waiting"] == 0
+
+
+def test_reasons_are_not_told_of_a_day_that_was_changed_since(
+    client: TestClient, store: Store
+) -> None:
+    with store.write() as session:
+        stored = day(session, "2026-10-18")
+        assert stored is not None
+        longer = {**stored.document, "finish_by": "18:00"}
+        change_day(session, stored.key, longer, version=stored.version, at=AT, who="Marit")
+
+    assert "No plan keeps the rules" not in client.get("/days/2026-10-18/plan").text
+    assert "No plan was found" not in client.get("/days/2026-10-18").text
 
 
 def test_a_plan_that_was_being_made_when_stillroom_ended_is_told_as_lost(

@@ -17,6 +17,7 @@ from stillroom.web.views.days_at_once import at_once
 from stillroom.web.views.days_choices import choices
 from stillroom.web.views.days_form import Form
 from stillroom.web.views.days_list import listed, started
+from stillroom.web.views.days_news import news_of
 from stillroom.web.views.days_rows import at_least, pressed
 from stillroom.web.views.days_shown import shown
 from stillroom.web.views.days_slips import Read, read, with_slips
@@ -59,10 +60,9 @@ def one_day(request: Request, key: str) -> Response:
     desk = desk_of(request)
     desk.worker.warm()
     with request.app.state.store.read() as session:
-        told = shown(stored, household(session), plan_of(session, key))
-    return page(
-        request, "days/day.html", day=told, planning=desk.planning(key), last=desk.last(key)
-    )
+        plan = plan_of(session, key)
+        told = shown(stored, household(session), plan)
+    return page(request, "days/day.html", day=told, news=news_of(desk, key, plan))
 
 
 @router.get("/days/{key}/edit", response_model=None)
@@ -117,6 +117,8 @@ def _form(
     form = at_least(form, "order", 1)
     with request.app.state.store.read() as session:
         house = household(session)
+        if house.kitchen and not house.kitchen.people:
+            form = at_least(form, "helper", 1)
         seen = seen or read(form, house)
         offered = choices(session, house, form)
     return page(

@@ -70,8 +70,10 @@ def _line(one: DayLine, plan: PlanLine | None) -> Line:
     orders = [row for row in _rows(one.document.get("order")) if isinstance(row, dict)]
     counts = [row.get("jars") for row in orders]
     state = "open"
-    if plan:
-        state = "impossible" if not plan.finish else "planned" if plan.current else "stale"
+    if plan and plan.finish:
+        state = "planned" if plan.current else "stale"
+    elif plan and plan.current:
+        state = "impossible"
     return Line(
         one.key,
         one.title,

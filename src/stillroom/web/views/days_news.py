@@ -44,11 +44,13 @@ def news_of(desk: Desk, key: str, plan: StoredPlan | None) -> News:
     if task:
         return _going_on(desk, task)
     last = desk.last(key)
-    if last and last.answer and "infeasible" in last.answer:
-        return _none(last.answer, last.kind == "rest")
-    if last and last.state in ("failed", "lost"):
-        return News(wrong=last.error, lost=last.state == "lost", rest=last.kind == "rest")
-    if plan and "infeasible" in plan.answer:
+    # What was said of a day as it stood before is not said of it as it stands now.
+    if last and last.made_for == desk.versions(key).document():
+        if last.answer and "infeasible" in last.answer:
+            return _none(last.answer, last.kind == "rest")
+        if last.state in ("failed", "lost"):
+            return News(wrong=last.error, lost=last.state == "lost", rest=last.kind == "rest")
+    if plan and plan.current and "infeasible" in plan.answer:
         return _none(plan.answer, False)
     return News()
 

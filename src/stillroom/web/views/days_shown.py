@@ -12,12 +12,10 @@ from stillroom.web.views.days_timetable import clock_of
 
 @dataclass(frozen=True, slots=True)
 class PlanInShort:
-    """A plan in a line: when it ends, whether that is proved, and whether it still holds."""
+    """A plan in a line: when it ends, and whether it still holds."""
 
     finish: str
-    optimal: bool
     current: bool
-    because: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,16 +31,11 @@ class ShownDay:
 
 def shown(stored: StoredDay, house: Household, plan: StoredPlan | None) -> ShownDay:
     """A day's page."""
-    short = _short(plan) if plan else None
+    short = None
+    if plan and "infeasible" not in plan.answer:
+        short = PlanInShort(clock_of(plan.answer["finish"]), plan.current)
     try:
         day = house.day(stored)
     except InputError as wrong:
         return ShownDay(stored, None, str(wrong), None, short)
     return ShownDay(stored, day, "", at_once(day), short)
-
-
-def _short(plan: StoredPlan) -> PlanInShort:
-    answer = plan.answer
-    because = tuple(answer["infeasible"]["because"]) if "infeasible" in answer else ()
-    finish = "" if because else clock_of(answer["finish"])
-    return PlanInShort(finish, answer.get("status") == "optimal", plan.current, because)

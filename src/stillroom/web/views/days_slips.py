@@ -14,6 +14,9 @@ _ROW = re.compile(r"(order|helper|break|keep)\[(\d+)\]")
 # What stands in for a slip at the top, so that the rest can be read.
 _STAND_IN = {"date": "2000-01-01", "start": "0:00", "finish_by": "24:00"}
 
+# Who stands in for the people that are not named yet, so that the rest can be shown at once.
+_SOMEBODY = "somebody"
+
 
 def _(words: str) -> str:
     """Marks words for the catalogue; the template translates them."""
@@ -37,7 +40,10 @@ def read(form: Form, house: Household) -> Read:
     """The day of a form, with every slip."""
     made, fields = document(form)
     wrong = list(_left_empty(form, made, fields))
-    day, told = _through(made, house)
+    nobody = house.kitchen is not None and not house.kitchen.people and "helper" not in made
+    if nobody:
+        wrong.append(Wrong("helper[1].name", _("Nobody works on this day yet. Name at least one.")))
+    day, told = _through(made | {"helper": [{"name": _SOMEBODY}]} if nobody else made, house)
     for slip in told:
         name = _field(slip.place, fields)
         if not any(w.name == name for w in wrong):

@@ -8,6 +8,7 @@ from typing import Any
 
 from fastapi import FastAPI, Request
 
+from stillroom.day.changes import changed
 from stillroom.day.model import Day
 from stillroom.day.replan.previous import previous_from
 from stillroom.day.replan.read import status_from
@@ -20,7 +21,7 @@ from stillroom.store.household import household
 from stillroom.store.kitchens import kitchen
 from stillroom.store.plans import save_why
 from stillroom.toml_file import table_of
-from stillroom.web.work.asked import SECONDS, Asked
+from stillroom.web.work.asked import SECONDS, Answer, Asked
 from stillroom.web.work.tasks import MadeFor, Task
 from stillroom.web.work.worker import Worker
 
@@ -71,16 +72,27 @@ class Desk:
         def previous(said: str, where: str) -> Previous:
             return previous_from(plan.answer)
 
-        def asked(of: Any) -> Asked:
+        def asked(of: Day) -> Asked:
             table = table_of({"plan": "the last plan", **status}, "status")
             return Asked("rest", of, status=status_from(table, of, previous))
 
         return self._ask(key, asked)
 
     def what_if(self, key: str, change: str) -> Task:
-        """Begin to plan a day with one of its changes (``day.changes``)."""
+        """Begin to plan a day with one of its changes (``day.changes``).
+
+        Raises
+        ------
+        InputError
+            There is no plan to hold it against, or no such change of this day.
+        """
         self._plan(key)
-        return self._ask(key, lambda d: Asked("what-if", d, change=change, seconds=TRY_SECONDS))
+
+        def asked(of: Day) -> Asked:
+            changed(of, change)
+            return Asked("what-if", of, change=change, seconds=TRY_SECONDS)
+
+        return self._ask(key, asked)
 
     def why(self, key: str) -> Task:
         """Begin to find why the newest plan is as it is.
@@ -161,7 +173,7 @@ class Desk:
             raise InputError("This day has no plan yet. Plan it first.")
         return plan
 
-    def _ask(self, key: str, make: Callable[[Any], Asked]) -> Task:
+    def _ask(self, key: str, make: Callable[[Day], Asked]) -> Task:
         with self._store.write() as session:
             stored = _there(day(session, key), key)
             house = household(session)
@@ -179,7 +191,7 @@ class Desk:
         """What came of a task, kept. Called from the worker's thread."""
         answer = task.answer
         with self._store.write() as session:
-            if answer and answer.planned and task.asked.kind in PLANS:
+            if answer and task.asked.kind in PLANS and _worth(answer, plan_of(session, task.key)):
                 save_plan(
                     session,
                     task.key,
@@ -208,6 +220,11 @@ class Desk:
                 answer=dict(answer.document) if answer and not answer.planned else None,
                 error=task.wrong,
             )
+
+
+def _worth(answer: Answer, before: StoredPlan | None) -> bool:
+    """Whether an answer is kept as the day's plan: why there is none never takes a plan's place."""
+    return answer.planned or before is None or "infeasible" in before.answer
 
 
 def _there(stored: StoredDay | None, key: str) -> StoredDay:
