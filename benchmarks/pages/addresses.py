@@ -9,7 +9,7 @@ from fastapi.routing import APIRoute
 
 _PART = re.compile(r"\{(\w+)(?::\w+)?\}")
 # Routes that answer with a file to keep.
-FILES = (".pdf", ".ics", ".svg", ".json", "/certificate")
+FILES = (".pdf", ".ics", ".svg", ".json", "/certificate", "/print", "/news")
 
 
 def page_routes(routers: Iterable[APIRouter]) -> list[str]:
