@@ -9,8 +9,9 @@ from stillroom.store.days import StoredDay, day
 
 async def _sent(request: Request) -> list[tuple[str, str]]:
     """The fields of a form as pairs; several of one name for what is ticked."""
-    form = await request.form()
-    return [(name, value) for name, value in form.multi_items() if isinstance(value, str)]
+    # Leaving the block closes what was sent as a file.
+    async with request.form() as form:
+        return [(name, value) for name, value in form.multi_items() if isinstance(value, str)]
 
 
 Sent = Annotated[list[tuple[str, str]], Depends(_sent)]
