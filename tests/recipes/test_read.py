@@ -215,3 +215,10 @@ def test_raw_meat_is_perishable_until_its_prep_says_cooked() -> None:
     assert not read_line("chicken, cooked and cubed, 2 lb", "here").perishable
     assert not read_line("chicken stock, boiling, 2 cups", "here").perishable
     assert not read_line("onions, 2 lb", "here").perishable
+
+
+def test_a_book_pasted_into_a_recipe_is_refused_before_anybody_judges_it(tmp_path: Path) -> None:
+    told = complaint(tmp_path, '"beans", "water"', f'"beans", "{"water and salt " * 2_100}"')
+
+    assert "letters are too many for one recipe" in told
+    assert "ours.toml, notes" in told

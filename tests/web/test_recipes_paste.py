@@ -256,3 +256,11 @@ def test_every_line_of_a_paste_is_shown_and_every_finding_has_its_place(text: st
     assert sorted(map(repr, (*beside, *read.whole))) == sorted(map(repr, read.judged.findings))
     left = {piece for row in read.rows for piece in row.left}
     assert left == {piece for _, piece in read.pasted.not_understood}
+
+
+def test_a_book_is_told_to_be_too_much_and_stays_in_its_field(client: TestClient) -> None:
+    answer = send(client, NEW, text="carrots, 1 cup\n" * 2_100)
+
+    assert answer.status_code == 422
+    assert "letters are too many for one recipe" in answer.text
+    assert fields(answer.text)["text"].count("carrots") == 2_100

@@ -16,6 +16,8 @@ from stillroom.words import did_you_mean
 STARTERS = Path(__file__).parent / "data"
 # More minutes than a day holds are a slip of the keyboard.
 _LONGEST = 24 * 60
+# A recipe is a page or two; a book is a slip of the clipboard, and slow to judge.
+_MOST_LETTERS = 30_000
 # A recipe has a dozen lines; a thousand are a slip of the paste and would take minutes to build.
 _MOST_LINES = 200
 
@@ -145,6 +147,13 @@ def recipe_from(table: Table, name: str) -> Recipe:
         single_batch=table.flag("single_batch", False),
     )
     table.no_more()
+    told = (*(line.line for line in recipe.lines), *recipe.fill, *recipe.notes)
+    letters = sum(map(len, told))
+    if letters > _MOST_LETTERS:
+        raise InputError(
+            f"{table.where('notes')}: {letters:,} letters are too many for one recipe (at most "
+            f"{_MOST_LETTERS:,}). Keep what is done in the kitchen."
+        )
     return recipe
 
 

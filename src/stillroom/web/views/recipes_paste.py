@@ -12,6 +12,7 @@ from stillroom.recipes.text.jsonld import is_page, page_text
 from stillroom.units.jars import SIZES
 from stillroom.web.views.recipes_asked import at
 
+_LONGEST = 1000
 METHODS = ("boiling-water", "pressure")
 # As ``recipes.text.page`` counts lines.
 _BREAKS = re.compile(r"\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
@@ -89,14 +90,19 @@ def typed(form: Mapping[str, str]) -> Paste:
     ----------
     form : fields by name; "line.4" is line 4 as it was mended and "was.4" as it stood
     """
-    said = {key: form.get(key, "").strip() for key in ("base", "form", "count", "title", "source")}
+    # Longer than any name is a slip of the clipboard, and would only be slow to compare.
+    said = {
+        key: form.get(key, "").strip()[:_LONGEST]
+        for key in ("base", "form", "count", "title", "source")
+    }
+    version = form.get("version", "")
     made = Paste(
         text=form.get("text", ""),
         pack=_one_of(form.get("pack", ""), PACKS),
         method=_one_of(form.get("method", ""), METHODS),
         size=_one_of(form.get("size", ""), SIZES),
         jars=tuple(size for size in SIZES if form.get(f"jars.{size}")),
-        version=int(version) if (version := form.get("version", "")).isdecimal() else 0,
+        version=int(version) if version.isdecimal() and len(version) < 9 else 0,
         **said,
     )
     if made.form and made.form not in made.forms:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from stillroom.errors import InputError
 from stillroom.recipes.check.finding import Finding
 from stillroom.recipes.check.verdict import Checked, check
 from stillroom.recipes.pasted import Pasted
@@ -14,6 +15,7 @@ from stillroom.recipes.write import Open, to_document
 from stillroom.web.views.recipes_paste import Paste, facts_of, plain
 
 Sort = Literal["title", "ingredient", "method", "heading"]
+MOST_LETTERS = 30_000
 _WORST = {"barred": 0, "unconfirmed": 1, "tested": 2}
 _LINE = re.compile(r"line (\d+): ")
 
@@ -64,6 +66,11 @@ def reading(paste: Paste) -> Reading:
         Empty, too long, not text, or a page without recipe data.
     """
     paste = plain(paste)
+    if len(paste.text) > MOST_LETTERS:
+        raise InputError(
+            f"{len(paste.text):,} letters are too many for one recipe (at most {MOST_LETTERS:,}). "
+            "Paste only the recipe itself."
+        )
     pasted = read_paste(paste.text, base=paste.base)
     if paste.title:
         pasted = replace(pasted, title=pasted.title or paste.title)
