@@ -10,19 +10,75 @@ from sqlalchemy.orm import Session
 from stillroom.errors import InputError
 from stillroom.kitchen.checks import State, open_checks
 from stillroom.recipes.check.own import judge
-from stillroom.store.days import DayLine, days, plan_of
+from stillroom.store.days import DayLine, StoredPlan, days, plan_of
 from stillroom.store.household import Household, household
 from stillroom.units.clock import clock
-from stillroom.web.views.days_list import Line, listed
 
-# What is further ahead can wait; a choice of this project.
+# What is further ahead can wait; choices of this project.
 _AHEAD = timedelta(days=45)
+_MOST_DAYS = 6
 _NEXT_STEPS = 5
 
 
 def _(words: str) -> str:
     """Marks words for the catalogue; the template translates them."""
     return words
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A day ahead. ``state`` is "open", "planned", "stale" or "impossible"."""
+
+    day: DayLine
+    plan: StoredPlan | None
+
+    @property
+    def key(self) -> str:
+        """Its address below /days."""
+        return self.day.key
+
+    @property
+    def title(self) -> str:
+        """What the household calls it, "" where it did not."""
+        return self.day.title
+
+    @property
+    def date(self) -> date:
+        """Its date; a day without one is not ahead."""
+        return self.day.date or date.max
+
+    @property
+    def orders(self) -> list[Mapping[str, Any]]:
+        """What is wanted, as it was written."""
+        said = self.day.document.get("order")
+        return [one for one in said if isinstance(one, dict)] if isinstance(said, list) else []
+
+    @property
+    def jars(self) -> int:
+        """How many jars are wanted."""
+        counts = (one.get("jars") for one in self.orders)
+        return sum(count for count in counts if isinstance(count, int))
+
+    @property
+    def what(self) -> str:
+        """The recipes' names."""
+        names = (str(one.get("recipe", "")).replace("-", " ") for one in self.orders)
+        return ", ".join(dict.fromkeys(names))
+
+    @property
+    def state(self) -> str:
+        """How far it is."""
+        if self.plan is None:
+            return "open"
+        if not self.plan.current:
+            return "stale"
+        return "impossible" if "infeasible" in self.plan.answer else "planned"
+
+    @property
+    def finish(self) -> str:
+        """When its plan ends, by the clock; "" without a plan."""
+        said = self.plan.answer.get("finish") if self.plan else None
+        return _clock(said, self.date) if said else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,25 +136,30 @@ class Now:
 
 def shown(session: Session, moment: datetime) -> Now:
     """The first page at a moment of the household's own clock."""
-    home, every = household(session), listed(session, moment.date())
-    coming = [line for line in every.coming if line.date and line.date <= moment.date() + _AHEAD]
-    today = tuple(_today(session, line, moment) for line in coming if line.date == moment.date())
-    later = [line for line in every.coming if line.date and line.date > moment.date()]
+    home, every = household(session), days(session)
+    ahead = sorted(
+        (one for one in every if one.date and one.date >= moment.date()),
+        key=lambda one: (one.date or date.max, one.key),
+    )
+    # Plans are large: only those that are looked at are read.
+    near = [one for one in ahead if one.date and one.date <= moment.date() + _AHEAD] or ahead[:1]
+    coming = [Line(one, plan_of(session, one.key)) for one in near[:_MOST_DAYS]]
+    later = [line for line in coming if line.date > moment.date()]
     return Now(
         feet=home.elevation_ft,
         kitchen_name=home.kitchen.name if home.kitchen else "",
-        today=today,
+        today=tuple(_today(line, moment) for line in coming if line.date == moment.date()),
         following=later[0] if later else None,
-        decisions=(*_of_kitchen(home, moment.date()), *_of_days(session, home, coming)),
+        decisions=(*_of_kitchen(home, moment.date()), *_of_days(home, coming)),
         has_kitchen=home.kitchen is not None,
-        has_days=bool(every.coming or every.past),
+        has_days=bool(every),
     )
 
 
-def _today(session: Session, line: Line, moment: datetime) -> Today:
+def _today(line: Line, moment: datetime) -> Today:
     """A day with its steps, where a plan that still holds tells them."""
-    plan = plan_of(session, line.key) if line.state == "planned" else None
-    if plan is None or not plan.current:
+    plan = line.plan
+    if plan is None or line.state != "planned":
         return Today(line)
     local = moment.replace(tzinfo=None)
     steps = [
@@ -158,8 +219,7 @@ _DAY = {
 }
 
 
-def _of_days(session: Session, home: Household, coming: Iterable[Line]) -> Iterator[Decision]:
-    documents = {one.key: one for one in days(session)}
+def _of_days(home: Household, coming: Iterable[Line]) -> Iterator[Decision]:
     for line in coming:
         figures = {"day": line.title or line.date}
         if line.state in _DAY:
@@ -167,14 +227,13 @@ def _of_days(session: Session, home: Household, coming: Iterable[Line]) -> Itera
                 "barred" if line.state == "impossible" else "unconfirmed"
             )
             yield Decision(_DAY[line.state], f"/days/{line.key}", figures, mark)
-        yield from _of_recipes(home, documents[line.key])
+        yield from _of_recipes(home, line)
 
 
-def _of_recipes(home: Household, line: DayLine) -> Iterator[Decision]:
+def _of_recipes(home: Household, line: Line) -> Iterator[Decision]:
     """Recipes of a day that are not tested."""
-    orders = line.document.get("order")
-    names = [o.get("recipe") for o in orders if isinstance(o, dict)] if orders else []
-    for name in dict.fromkeys(n for n in names if isinstance(n, str)):
+    names = (order.get("recipe") for order in line.orders)
+    for name in dict.fromkeys(name for name in names if isinstance(name, str)):
         figures: dict[str, object] = {"day": line.title or line.date}
         try:
             recipe = home.recipe(name)
