@@ -166,5 +166,19 @@ def test_every_answer_carries_the_headers(
             for method, path in [*every_way, ("GET", "/nothing"), ("GET", "/static/nothing")]:
                 answer = client.request(method, path)
                 assert all(answer.headers.get(name) == ALWAYS[name] for name in ALWAYS), path
-                if not path.startswith("/static/"):
-                    assert answer.headers["cache-control"] == "no-store", path
+                assert answer.headers["cache-control"] == "no-store", path
+
+
+def test_only_a_shipped_file_that_was_found_may_be_kept(opened: House) -> None:
+    here, phone = opened.here(), opened.phone()
+    long, checked = "public, max-age=31536000, immutable", "no-cache"
+
+    for client, path, expected in (
+        (here, "/static/js/main.js?v=0", long),
+        (here, "/static/js/main.js", checked),
+        (phone, "/static/css/main.css?v=0", long),
+        (phone, "/static/js/main.js?v=0", "no-store"),
+        (here, "/static/js/nothing.js?v=0", "no-store"),
+        (here, "/foods?v=0", "no-store"),
+    ):
+        assert client.get(path).headers["cache-control"] == expected, path

@@ -94,6 +94,13 @@ def test_a_go_between_lends_nobody_this_computers_address(opened: House, header:
     assert _kind(opened, "http://localhost:8642", "127.0.0.1", **named) == "stranger"
 
 
+def test_a_go_between_opens_no_closed_house(closed: House) -> None:
+    """Somebody has put a door of their own before this computer's: it leads nowhere."""
+    headers = {"x-forwarded-for": "8.8.8.8"}
+
+    assert closed.here().get("/foods", headers=headers).status_code == 401
+
+
 def test_a_loopback_name_from_a_phone_is_a_strangers(opened: House) -> None:
     assert _kind(opened, "http://localhost:8642", PHONE) == "stranger"
 

@@ -6,7 +6,7 @@ carries, and the mark in its form. What fails is refused here; no page is reache
 
 import re
 from http import HTTPStatus
-from typing import Any
+from typing import Any, Literal
 
 from anyio import to_thread
 from fastapi import Request
@@ -28,6 +28,7 @@ PUBLIC = re.compile(
     r"/doors/(pair|trust|certificate)|/static/(css/[a-z0-9-]+\.css|mark\.svg)", re.ASCII
 )
 _SHIPPED = "/static/"
+_FOUND = (200, 206, 304)
 _FORMS = ("application/x-www-form-urlencoded", "multipart/form-data")
 
 
@@ -211,10 +212,16 @@ class _Visit:
         if message["type"] == "http.response.start":
             self.is_begun = True
             headers = MutableHeaders(scope=message)
-            protect(headers, shipped=self.scope["path"].startswith(_SHIPPED))
+            protect(headers, kept=self._kept(message["status"]))
             if self.renewed and "set-cookie" not in headers:
                 tokens.set_cookie(headers, self.renewed, secure=self.doors.settings.https)
         await self._send(message)
+
+    def _kept(self, status: int) -> Literal["long", "checked", "never"]:
+        """How the browser may keep an answer: a shipped file of known content for long."""
+        if status not in _FOUND or not self.scope["path"].startswith(_SHIPPED):
+            return "never"
+        return "long" if b"v=" in self.scope.get("query_string", b"") else "checked"
 
 
 async def _form_of(scope: Any, receive: Receive) -> FormData:

@@ -1,5 +1,7 @@
 """What every answer tells the browser to hold to."""
 
+from typing import Literal
+
 from starlette.datastructures import MutableHeaders
 
 # No page runs, shows or sends anything that is not ours. "data:" is for small drawings in CSS.
@@ -33,9 +35,12 @@ ALWAYS = {
 }
 
 
-def protect(headers: MutableHeaders, *, shipped: bool) -> None:
-    """Add what every answer carries; nothing but a shipped file may be kept by the browser."""
+# The address of a shipped file changes with its content (``render.static``).
+_KEPT = {"long": "public, max-age=31536000, immutable", "checked": "no-cache", "never": "no-store"}
+
+
+def protect(headers: MutableHeaders, *, kept: Literal["long", "checked", "never"]) -> None:
+    """Add what every answer carries, and whether the browser may keep it."""
     for name, value in ALWAYS.items():
         headers[name] = value
-    if not shipped:
-        headers["cache-control"] = "no-store"
+    headers["cache-control"] = _KEPT[kept]

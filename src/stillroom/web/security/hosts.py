@@ -83,14 +83,16 @@ def may_ask(scope: Any, settings: Settings) -> bool:
 
 def is_at_this_computer(scope: Any, host: Host, settings: Settings) -> bool:
     """Whether a person at this computer asks: from it, by its own name, passed on by nobody."""
+    headers = Headers(scope=scope)
+    if any(name in headers for name in _PASSED_ON):
+        return False
     if not settings.open_to_household:
         return True
     try:
         from_here = ip_address(peer_of(scope)).is_loopback
     except ValueError:
         return False
-    headers = Headers(scope=scope)
-    return from_here and is_this_computers(host) and not any(h in headers for h in _PASSED_ON)
+    return from_here and is_this_computers(host)
 
 
 def peer_of(scope: Any) -> str:
