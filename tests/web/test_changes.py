@@ -111,13 +111,13 @@ def test_an_address_that_names_no_change_offers_nothing(client: TestClient) -> N
 
 def test_older_changes_are_a_page_further(client: TestClient, store: Store) -> None:
     with store.write() as session:
-        for version in range(60):
+        for version in range(40):
             save_kitchen(session, {"lids": version}, version=version, at=NOW, who="Marit")
 
     first = client.get("/changes").text
     older = next(path for path in first.split('"') if path.startswith("/changes?before="))
     second = client.get(older).text
 
-    assert first.count('class="change"') == 50
+    assert first.count('class="change"') == 30
     assert second.count('class="change"') == 10
     assert "/changes?before=" not in second

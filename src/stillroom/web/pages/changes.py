@@ -12,7 +12,7 @@ from stillroom.web.undo import translate
 from stillroom.web.views.changes import lines, place_of, told
 
 router = APIRouter()
-AT_ONCE = 50
+AT_ONCE = 30
 # The largest number of a row that the database knows.
 _LAST = 2**63 - 1
 

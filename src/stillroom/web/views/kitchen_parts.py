@@ -159,7 +159,7 @@ CARE = (
     UnTick("gasket", _("Has no gasket: metal seals on metal")),
     Day("gasket_checked", _("Gasket looked at or changed on")),
     Day("vent_checked", _("Vent, petcock and weight clear on")),
-    Day("plug_checked", _("Safety plug or fuse looked at on")),
+    Day("plug_checked", _("Overpressure plug or fuse looked at on")),
     Day("rack_checked", _("Rack, pot and lid looked at on")),
 )
 FIRST = (
