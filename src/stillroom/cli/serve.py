@@ -26,6 +26,7 @@ def run(arguments: argparse.Namespace) -> int:
     from stillroom.web.security.addresses import own_addresses, own_names
     from stillroom.web.serve import listen, serve
     from stillroom.web.settings import Settings
+    from stillroom.web.work.desk import close_desk
 
     logging.basicConfig(level=logging.WARNING, format="%(levelname)s: %(message)s")
     is_open = arguments.open_to_household
@@ -58,7 +59,10 @@ def run(arguments: argparse.Namespace) -> int:
             if not arguments.no_browser:
                 _show(here)
 
-        serve(app, listening, begun=begun)
+        try:
+            serve(app, listening, begun=begun)
+        finally:
+            close_desk(app)
     finally:
         store.close()
     return ANSWERED

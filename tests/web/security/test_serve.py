@@ -11,15 +11,21 @@ import time
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from http.client import HTTPConnection, HTTPSConnection
 from pathlib import Path
 
 import pytest
 
+from benchmarks.pages.household import kitchen_document
 from stillroom.cli import main
+from stillroom.store.days import add_day
+from stillroom.store.engine import open_store
+from stillroom.store.kitchens import save_kitchen
 from stillroom.web.security.headers import ALWAYS
 from stillroom.web.serve import listen
 from stillroom.web.settings import Settings
+from tests.household import day_document
 from tests.web.security.house import mark_on
 
 LONG = 60.0  # Longer than a start takes on a machine that is busy with other work.
@@ -269,6 +275,46 @@ def test_ctrl_c_ends_it_within_a_second_while_connections_are_open(tmp_path: Pat
         assert seconds < 8
         assert one.process.returncode == 0
         assert (tmp_path / "errors").read_text() == ""
+
+
+def _children(pid: int) -> list[int]:
+    """Those that any of its threads has started."""
+    told = [file.read_text() for file in Path(f"/proc/{pid}/task").glob("*/children")]
+    return [int(child) for child in " ".join(told).split()]
+
+
+@pytest.mark.skipif(not Path("/proc/self/net/tcp").exists(), reason="asks Linux")
+def test_ctrl_c_ends_a_plan_that_is_being_made(tmp_path: Path) -> None:
+    """A terminal sends Ctrl-C to the solver's process as well."""
+    store = open_store(tmp_path / "stillroom.sqlite3")
+    at = datetime(2026, 10, 14, tzinfo=UTC)
+    document = day_document("2026-10-24", "18:00", ("applesauce", 70, "pint"))
+    with store.write() as session:
+        save_kitchen(session, kitchen_document(), version=0, at=at, who="a test")
+        key = add_day(session, document, at=at, who="a test", title="invented").key
+    store.close()
+    with running(tmp_path, "--port", "0") as one:
+        connection = HTTPConnection("127.0.0.1", one.port, timeout=LONG)
+        headers = {"x-stillroom": "1", "content-type": "application/json"}
+        connection.request("POST", f"/api/days/{key}/plan", '{"seconds": 60}', headers)
+        answer = connection.getresponse()
+        assert answer.status == 202, answer.read()
+        connection.close()
+        end = time.monotonic() + LONG
+        while not (children := _children(one.process.pid)):
+            assert time.monotonic() < end
+            time.sleep(0.05)
+        time.sleep(2)
+
+        for child in children:
+            os.kill(child, signal.SIGINT)
+        assert one.end() < 8
+
+        assert (tmp_path / "errors").read_text() == ""
+        # The last to go is multiprocessing's own tracker, which sees that its parent has gone.
+        while any(Path(f"/proc/{child}").exists() for child in children):
+            assert time.monotonic() < end
+            time.sleep(0.05)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="sent to a process by its id")
