@@ -384,3 +384,56 @@ def test_whatever_happened_the_rest_keeps_the_rules(
 def _in_the_past(told: str, now: int) -> bool:
     _, doubled, minute = told.rpartition("doubled at ")
     return bool(doubled) and int(minute) < now
+
+
+ONE_LOAD_EACH = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "venison-cubes"
+jars = 4
+jar = "quart"
+canners = ["first"]
+
+[[order]]
+recipe = "chicken-stock"
+jars = 7
+jar = "quart"
+"""
+
+
+def alike(folder: Path, *, canners: tuple[str, ...], day: str) -> Path:
+    """A day in a kitchen of canners that differ in nothing but their names, with its plan."""
+    kitchen = KITCHEN.partition("[[canner]]")[0] + "".join(
+        f'[[canner]]\nname = "{name}"\nmethod = "weighted-gauge"\n'
+        "holds = { quart = 7, pint = 4 }\n"
+        for name in canners
+    )
+    kitchen += '[[person]]\nname = "Marit"\n[[person]]\nname = "Jonas"\n'
+    (folder / "kitchen.toml").write_text(kitchen, "utf-8")
+    (folder / "day.toml").write_text(day, "utf-8")
+    plan = plan_day(read_day(folder / "day.toml"), time_limit=20)
+    assert isinstance(plan, Plan)
+    assert plan.optimal
+    (folder / "plan.json").write_text(json.dumps(as_json(plan)), "utf-8")
+    return folder
+
+
+def test_of_two_canners_alike_the_empty_one_takes_what_is_left(tmp_path: Path) -> None:
+    """The venison runs in the first; the stock need not wait for it while the second is empty."""
+    folder = alike(tmp_path, canners=("first", "second"), day=ONE_LOAD_EACH)
+    plan = saved(folder)
+    venison = next(x for x in plan["loads"] if x["jars"][0]["recipe"] == "venison-cubes")
+    # Afterwards either canner would do for any order: the two are alike.
+    free = ONE_LOAD_EACH.replace('canners = ["first"]\n', "")
+    (folder / "day.toml").write_text(free, "utf-8")
+
+    now = at(plan, venison["number"], "heat", "end")[11:16]
+    rest = again(folder, f'now = "{now}"\nplan = "plan.json"')
+
+    stock = next(x for x in rest["loads"] if x["jars"][0]["recipe"] == "chicken-stock")
+    assert stock["canner"] == "second"
+    assert rest["finish"] == plan["finish"]

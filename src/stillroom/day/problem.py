@@ -235,8 +235,12 @@ class Problem:
 
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:
-        """Groups of canners that differ in nothing but their names."""
+        """Groups of canners that differ in nothing but their names.
+
+        One with a load in it is like no other: they are empty at different times.
+        """
         groups: dict[object, list[int]] = {}
+        inside = {load.canner for load in self.to_unload}
         for canner, oven in enumerate(self.ovens):
             ways = tuple(
                 (j, way.capacity, way.process, way.warming, way.cool)
@@ -244,7 +248,8 @@ class Problem:
                 for way in job.ways
                 if way.canner == canner
             )
-            groups.setdefault((replace(oven, name=""), ways), []).append(canner)
+            name = oven.name if canner in inside else ""
+            groups.setdefault((replace(oven, name=name), ways), []).append(canner)
         return tuple(tuple(group) for group in groups.values())
 
     def in_steps(self) -> "Problem":
