@@ -437,3 +437,33 @@ def test_of_two_canners_alike_the_empty_one_takes_what_is_left(tmp_path: Path) -
     stock = next(x for x in rest["loads"] if x["jars"][0]["recipe"] == "chicken-stock")
     assert stock["canner"] == "second"
     assert rest["finish"] == plan["finish"]
+
+
+TWO_LOADS = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "venison-cubes"
+jars = 8
+jar = "pint"
+"""
+
+
+def test_a_canner_is_not_filled_while_it_is_being_unloaded(tmp_path: Path) -> None:
+    """The first load is late and half unloaded; the meat of the second is cut already."""
+    folder = alike(tmp_path, canners=("only",), day=TWO_LOADS)
+    plan = saved(folder)
+    first, second = (x["number"] for x in plan["loads"])
+    out = at(plan, first, "unload", "start")[11:16]
+    minute = int(out[:2]) * 60 + int(out[3:]) + 15 + 3
+
+    rest = again(
+        folder,
+        f'now = "{clock(minute)}"\nplan = "plan.json"\n'
+        f'[[load]]\nnumber = {first}\nlate = 15\n[[load]]\nnumber = {second}\nstate = "cut"\n',
+    )
+
+    assert complaints(rest, {"only": {"quart": 7, "pint": 4}}) == []

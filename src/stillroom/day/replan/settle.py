@@ -83,7 +83,8 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
         problem,
         jobs=tuple(replace(job, first=job.first and job.count > 0) for job in (*jobs, *cut_jobs)),
         ovens=tuple(
-            replace(oven, out=spans_out(day, status.canners, oven.name)) for oven in problem.ovens
+            replace(oven, out=_out(day, status, oven.name, running, n))
+            for n, oven in enumerate(problem.ovens)
         ),
         crews=people_now(day, loads, status),
         taken_burners=_burners(running, now),
@@ -98,6 +99,14 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
     if status.previous.done:
         done = ((0, status.previous.done), *done)
     return Settled(settled, done, _granted(loads, told, status))
+
+
+def _out(
+    day: Day, status: Status, name: str, running: list[Running], canner: int
+) -> tuple[tuple[int, int], ...]:
+    """When no new load may be in a canner: it dropped out, or is being emptied just now."""
+    emptied = (r.unload.end for r in running if r.canner == canner and r.unload)
+    return (*spans_out(day, status.canners, name), *((0, end) for end in emptied))
 
 
 def _stands(load: PlannedLoad, told: ToldLoad | None, status: Status) -> Stand:
