@@ -467,3 +467,68 @@ def test_a_canner_is_not_filled_while_it_is_being_unloaded(tmp_path: Path) -> No
     )
 
     assert complaints(rest, {"only": {"quart": 7, "pint": 4}}) == []
+
+
+TWICE = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "chicken-stock"
+jars = 4
+jar = "quart"
+not_before = "8:00"
+
+[[order]]
+recipe = "chicken-stock"
+jars = 4
+jar = "pint"
+not_before = "9:00"
+"""
+
+
+def test_of_two_pots_of_one_recipe_each_stays_on(tmp_path: Path) -> None:
+    """Stock in quarts and in pints, a pot of each: at 9:30 both are on heat and stay there."""
+    folder = alike(tmp_path, canners=("first", "second"), day=TWICE)
+    plan = saved(folder)
+    on = [t for t in plan["tasks"] if t["name"] == "Cook and keep hot"]
+    assert [t["start"][11:16] < "09:30" < t["end"][11:16] for t in on] == [True, True]
+
+    rest = again(folder, 'now = "9:30"\nplan = "plan.json"')
+
+    assert [t for t in rest["tasks"] if t["name"] == "Prepare"] == []
+    assert rest["finish"] == plan["finish"]
+
+
+SAME_JARS = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "venison-cubes"
+jars = 4
+jar = "pint"
+not_before = "9:00"
+
+[[order]]
+recipe = "venison-cubes"
+jars = 3
+jar = "pint"
+done_by = "12:00"
+"""
+
+
+def test_of_two_orders_alike_the_one_that_was_filled_is_done(tmp_path: Path) -> None:
+    """The three jars that had to be out by noon are running; the four are still to come."""
+    folder = alike(tmp_path, canners=("only",), day=SAME_JARS)
+    plan = saved(folder)
+    assert [x["jars"][0]["count"] for x in plan["loads"]] == [3, 4]
+
+    rest = again(folder, f'now = "{middle(plan, 1)}"\nplan = "plan.json"')
+
+    assert [x["jars"][0]["count"] for x in rest["loads"]] == [3, 4]
+    assert rest["finish"] == plan["finish"]

@@ -65,6 +65,8 @@ class Job:
     filling; ``make`` is minutes one pot for the whole order stands on a burner first, with its
     preparation done once for all loads.
 
+    ``order`` is its place among the day's orders, from one; 0 where there is none.
+
     The person's pins: no work on it before ``not_before``, its last jar out by ``done_by``, and
     ``first`` into the canners.
 
@@ -92,6 +94,7 @@ class Job:
     burner: int = 0
     cut: Done | None = None
     kept_hot: int = 0
+    order: int = 0
 
     def family(self, way: Way) -> tuple[int, bool]:
         """What all jars of a load share: gauge pressure (0 boiling) and whether they go in hot."""

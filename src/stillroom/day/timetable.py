@@ -12,8 +12,9 @@ from stillroom.day.solver.solution import Solution, SolvedLoad, Work
 from stillroom.heat.durations import Times
 from stillroom.units.jars import SIZES
 
-# Name, recipe, when, where, load, and who does it where that is known already.
-Hand = tuple[str, str, Work, str, int, tuple[str, ...]]
+# Name, recipe, when, where, load, who does it where that is known already, and the order of a pot
+# made once.
+Hand = tuple[str, str, Work, str, int, tuple[str, ...], int]
 
 
 def timetable(
@@ -51,6 +52,7 @@ def _load(
             count,
             "hot" if problem.jobs[j].hot else "raw",
             problem.jobs[j].ways[w].process,
+            problem.jobs[j].order,
         )
         for j, w, count in s.jars
     )
@@ -128,29 +130,31 @@ def _tasks(
     hands: list[Hand] = []
     tasks: list[Task] = []
 
-    def pot(owner: str, name: str, recipe: str, number: int) -> None:
+    def pot(owner: str, name: str, recipe: str, number: int, order: int = 0) -> None:
         for move, stand in enumerate(burners.get(owner, ())):
             told = f"Move the pot here: {name[0].lower()}{name[1:]}" if move else name
             start, end = day.start + stand.start, day.start + stand.end
-            tasks.append(Task(told, recipe, (), f"burner {stand.burner}", start, end, number))
+            tasks.append(
+                Task(told, recipe, (), f"burner {stand.burner}", start, end, number, order)
+            )
 
     for number, s in solved:
         titles = _titles(problem, (j for j, _, _ in s.jars))
         cut = _titles(problem, (j for j, _, _ in s.jars if not problem.jobs[j].make))
         canner = problem.ovens[s.canner].name
         cutters, fillers, lifters = s.who or ((), (), ())
-        hands.append(("Prepare", cut, s.prep, "counter", number, cutters))
+        hands.append(("Prepare", cut, s.prep, "counter", number, cutters, 0))
         for before in (problem.jobs[j] for j, _, _ in s.jars):
             if before.cut and not s.number:
                 over = Work((), before.cut.start, before.cut.end)
-                hands.append(("Prepare", before.title, over, "counter", number, before.cut.who))
-        hands.append(("Fill and load", titles, s.fill, canner, number, fillers))
-        hands.append(("Unload", titles, s.unload, canner, number, lifters))
+                hands.append(("Prepare", before.title, over, "counter", number, before.cut.who, 0))
+        hands.append(("Fill and load", titles, s.fill, canner, number, fillers, 0))
+        hands.append(("Unload", titles, s.unload, canner, number, lifters, 0))
         pot(f"pot {number}", "Heat and keep hot", titles, number)
     for batch in solution.batches:
-        title = problem.jobs[batch.job].title
-        hands.append(("Prepare", title, batch.prep, "counter", 0, ()))
-        pot(f"batch {batch.job}", "Cook and keep hot", title, 0)
+        title, order = problem.jobs[batch.job].title, problem.jobs[batch.job].order
+        hands.append(("Prepare", title, batch.prep, "counter", 0, (), order))
+        pot(f"batch {batch.job}", "Cook and keep hot", title, 0, order)
     return tasks + _with_people(day, problem, hands)
 
 
@@ -164,7 +168,7 @@ def _with_people(day: Day, problem: Problem, hands: list[Hand]) -> list[Task]:
     tasks = []
     # Who is at work already stays at it; the others are told apart after them.
     in_order = sorted(hands, key=lambda hand: (not hand[5], hand[2].start))
-    for name, recipe, work, where, number, known in in_order:
+    for name, recipe, work, where, number, known, order in in_order:
         if work.end == work.start:
             continue
         who: list[str] = list(known)
@@ -175,5 +179,5 @@ def _with_people(day: Day, problem: Problem, hands: list[Hand]) -> list[Task]:
             free_from[person] = max(free_from.get(person, 0), work.end)
             worked[person] = worked.get(person, 0) + work.end - work.start
         start, end = day.start + work.start, day.start + work.end
-        tasks.append(Task(name, recipe, tuple(who), where, start, end, number))
+        tasks.append(Task(name, recipe, tuple(who), where, start, end, number, order))
     return tasks

@@ -55,7 +55,11 @@ def _previous(plan: dict[str, Any]) -> Previous:
 
 def _jars(jars: dict[str, Any]) -> PlannedJars:
     return PlannedJars(
-        jars["recipe"], jars["jar"], int(jars["count"]), int(jars["published_minutes"])
+        jars["recipe"],
+        jars["jar"],
+        int(jars["count"]),
+        int(jars["published_minutes"]),
+        int(jars.get("order") or 0),
     )
 
 
@@ -103,14 +107,18 @@ def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
 
 
 def _pots(tasks: Tasks) -> list[PlannedPot]:
-    once = [(task, work) for task, work in tasks if not task["load"]]
-    cuts = [(task["recipe"], work) for task, work in once if task["who"]]
-    pots: dict[str, PlannedWork] = {}
-    for task, work in sorted(once, key=lambda entry: entry[1].start):
+    once = [
+        ((task["recipe"], int(task.get("order") or 0)), task, work)
+        for task, work in tasks
+        if not task["load"]
+    ]
+    cuts = [(key, work) for key, task, work in once if task["who"]]
+    pots: dict[tuple[str, int], PlannedWork] = {}
+    for key, task, work in sorted(once, key=lambda entry: entry[2].start):
         if not task["who"]:
             # A pot that was moved has several stands; it began with the first.
-            pots.setdefault(task["recipe"], work)
+            pots.setdefault(key, work)
     return [
-        PlannedPot(title, next((w for name, w in cuts if name == title), None), cook)
-        for title, cook in pots.items()
+        PlannedPot(key[0], next((w for of, w in cuts if of == key), None), cook, key[1])
+        for key, cook in pots.items()
     ]

@@ -9,6 +9,7 @@ from stillroom.day.replan.people import cutting_now, people_now, spans_out
 from stillroom.day.replan.status import (
     PlannedJars,
     PlannedLoad,
+    PlannedPot,
     PlannedWork,
     Stand,
     Status,
@@ -171,7 +172,7 @@ def _nothing_in_a_dead_canner(
 
 
 def _order(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
-    """The order that jars of the plan belong to, one with as many left if there is one."""
+    """The order that jars of the plan belong to; where it does not say, one with as many left."""
     fitting = [
         i
         for i, order in enumerate(day.orders)
@@ -183,7 +184,8 @@ def _order(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
             f"The plan has {jars.count} {jars.jar} jars of {jars.recipe} that the day file does "
             "not order. Plan from the day file that the saved plan was made of."
         )
-    return enough[0]
+    named = jars.order - 1
+    return named if named in enough else min(enough, key=lambda i: jobs[i].count)
 
 
 def _take(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
@@ -276,7 +278,7 @@ def _pots(day: Day, jobs: list[Job], status: Status) -> list[Job]:
     left = list(status.previous.pots)
     changed = []
     for order, job in zip(day.orders, jobs, strict=True):
-        planned = next((pot for pot in left if pot.title == job.title), None)
+        planned = next((pot for pot in left if _is_of(day, pot, job)), None)
         if not job.make or planned is None:
             changed.append(job)
             continue
@@ -295,6 +297,13 @@ def _pots(day: Day, jobs: list[Job], status: Status) -> list[Job]:
             )
         )
     return changed
+
+
+def _is_of(day: Day, pot: PlannedPot, job: Job) -> bool:
+    """Whether a pot of the plan is the job's; of two jobs alike the plan says whose it is."""
+    told = 0 < pot.order <= len(day.orders)
+    told = told and day.orders[pot.order - 1].recipe.title == pot.title
+    return pot.title == job.title and (not told or pot.order == job.order)
 
 
 def _burners(running: list[Running], now: int) -> tuple[tuple[int, int, bool], ...]:

@@ -19,12 +19,16 @@ class PlannedWork:
 
 @dataclass(frozen=True, slots=True)
 class PlannedJars:
-    """Jars of one order in a planned load, with the published minutes they were planned by."""
+    """Jars of one order in a planned load, with the published minutes they were planned by.
+
+    ``order`` is the order's place in the day file, from one; 0 where the plan does not tell.
+    """
 
     recipe: str
     jar: str
     count: int
     minutes: int
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +69,15 @@ class PlannedLoad:
 
 @dataclass(frozen=True, slots=True)
 class PlannedPot:
-    """A pot made once as it was planned: its cutting and its cooking, by the recipe's title."""
+    """A pot made once as it was planned: its cutting and its cooking, by the recipe's title.
+
+    ``order`` as for ``PlannedJars``: two orders of one recipe have a pot each.
+    """
 
     title: str
     cut: PlannedWork | None
     cook: PlannedWork
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
