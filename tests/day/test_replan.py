@@ -532,3 +532,73 @@ def test_of_two_orders_alike_the_one_that_was_filled_is_done(tmp_path: Path) -> 
 
     assert [x["jars"][0]["count"] for x in rest["loads"]] == [3, 4]
     assert rest["finish"] == plan["finish"]
+
+
+ALONE = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "peaches"
+jars = 8
+jar = "pint"
+"""
+
+
+def test_whoever_fills_the_next_load_unloads_the_one_before(tmp_path: Path) -> None:
+    """A pot takes 15 min and goes on 5 min before the canner is opened, 15 before it is filled."""
+    folder = alike(tmp_path, canners=("only",), day=ALONE)
+    kitchen = (
+        (folder / "kitchen.toml").read_text("utf-8").replace("weighted-gauge", "boiling-water")
+    )
+    (folder / "kitchen.toml").write_text(
+        kitchen.partition('[[person]]\nname = "Jonas"')[0], "utf-8"
+    )
+    first = plan_day(read_day(folder / "day.toml"), time_limit=20)
+    assert isinstance(first, Plan)
+    (folder / "plan.json").write_text(json.dumps(as_json(first)), "utf-8")
+    plan = saved(folder)
+    pot = max(t["start"] for t in plan["tasks"] if t["name"] == "Heat and keep hot")
+    assert pot < at(plan, 1, "unload", "start")
+
+    rest = again(folder, f'now = "{pot[11:16]}"\nplan = "plan.json"')
+
+    assert all(t["who"] == ["Marit"] for t in rest["tasks"] if t["where"] == "only")
+    assert rest["finish"] == plan["finish"]
+
+
+SHARED = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "snap-beans"
+jars = 2
+jar = "pint"
+
+[[order]]
+recipe = "carrots"
+jars = 2
+jar = "pint"
+"""
+
+
+def test_cutting_for_a_shared_load_is_one_piece_of_work(tmp_path: Path) -> None:
+    folder = alike(tmp_path, canners=("only",), day=SHARED)
+    plan = saved(folder)
+    (cut,) = (t for t in plan["tasks"] if t["name"] == "Prepare")
+    assert "+" in cut["recipe"]
+
+    rest = again(
+        folder,
+        f'now = "{cut["end"][11:16]}"\nplan = "plan.json"\n[[load]]\nnumber = 1\n'
+        'state = "cut"\nlate = 2\n',
+    )
+
+    (still,) = (t for t in rest["tasks"] if t["name"] == "Prepare")
+    assert (still["recipe"], still["who"]) == (cut["recipe"], cut["who"])
+    assert complaints(rest, {"only": {"quart": 7, "pint": 4}}) == []

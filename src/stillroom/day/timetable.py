@@ -7,7 +7,7 @@ from stillroom.day.burners import Span, Stand, place
 from stillroom.day.lengths import of_load
 from stillroom.day.model import Day
 from stillroom.day.plan import Jars, Load, Phase, Task
-from stillroom.day.problem import Problem
+from stillroom.day.problem import Done, Problem
 from stillroom.day.solver.solution import Solution, SolvedLoad, Work
 from stillroom.heat.durations import Times
 from stillroom.units.jars import SIZES
@@ -144,10 +144,9 @@ def _tasks(
         canner = problem.ovens[s.canner].name
         cutters, fillers, lifters = s.who or ((), (), ())
         hands.append(("Prepare", cut, s.prep, "counter", number, cutters, 0))
-        for before in (problem.jobs[j] for j, _, _ in s.jars):
-            if before.cut and not s.number:
-                over = Work((), before.cut.start, before.cut.end)
-                hands.append(("Prepare", before.title, over, "counter", number, before.cut.who, 0))
+        for over, what in () if s.number else _cut_before(problem, s):
+            work = Work((), over.start, over.end)
+            hands.append(("Prepare", what, work, "counter", number, over.who, 0))
         hands.append(("Fill and load", titles, s.fill, canner, number, fillers, 0))
         hands.append(("Unload", titles, s.unload, canner, number, lifters, 0))
         pot(f"pot {number}", "Heat and keep hot", titles, number)
@@ -158,25 +157,39 @@ def _tasks(
     return tasks + _with_people(day, problem, hands)
 
 
+def _cut_before(problem: Problem, s: SolvedLoad) -> Iterable[tuple[Done, str]]:
+    """Cutting that was done for the load's jars before now, with what was cut in one go."""
+    together: dict[Done, list[int]] = {}
+    for j, _, _ in s.jars:
+        if (cut := problem.jobs[j].cut) is not None:
+            together.setdefault(cut, []).append(j)
+    return [(cut, _titles(problem, jobs)) for cut, jobs in together.items()]
+
+
 def _titles(problem: Problem, jobs: Iterable[int]) -> str:
     return " + ".join(dict.fromkeys(problem.jobs[j].title for j in jobs))
 
 
 def _with_people(day: Day, problem: Problem, hands: list[Hand]) -> list[Task]:
-    free_from = {name: 0 for crew in problem.crews for name in crew.names}
-    worked = dict.fromkeys(free_from, 0)
+    busy: dict[str, list[Work]] = {name: [] for crew in problem.crews for name in crew.names}
+    worked = dict.fromkeys(busy, 0)
     tasks = []
-    # Who is at work already stays at it; the others are told apart after them.
+    # Who is at work already, or must follow a pot on heat, stays at it; the others are told apart
+    # after them.
     in_order = sorted(hands, key=lambda hand: (not hand[5], hand[2].start))
     for name, recipe, work, where, number, known, order in in_order:
         if work.end == work.start:
             continue
         who: list[str] = list(known)
         for crew, wanted in () if known else zip(problem.crews, work.hands, strict=True):
-            idle = [p for p in crew.names if free_from[p] <= work.start]
+            idle = [
+                p
+                for p in crew.names
+                if all(b.end <= work.start or b.start >= work.end for b in busy[p])
+            ]
             who += sorted(idle, key=lambda p: worked[p])[:wanted]
         for person in who:
-            free_from[person] = max(free_from.get(person, 0), work.end)
+            busy.setdefault(person, []).append(work)
             worked[person] = worked.get(person, 0) + work.end - work.start
         start, end = day.start + work.start, day.start + work.end
         tasks.append(Task(name, recipe, tuple(who), where, start, end, number, order))
