@@ -1,6 +1,7 @@
 """Who is at what while the day is under way, and who or what dropped out."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from stillroom.day.crews import hours_away, rests_of
 from stillroom.day.model import Day
@@ -8,6 +9,7 @@ from stillroom.day.problem import STEP, Crew, steps
 from stillroom.day.replan.status import Out, PlannedWork, Stand, Status
 from stillroom.day.spans import Span, on_steps, without
 from stillroom.kitchen import Person
+from stillroom.units.clock import clock
 
 
 def people_now(day: Day, loads: list[Stand], status: Status) -> tuple[Crew, ...]:
@@ -47,6 +49,32 @@ def _begun(loads: list[Stand], status: Status) -> Iterator[tuple[PlannedWork | N
     for pot in status.previous.pots:
         if pot.cut and pot.cut.start <= status.now:
             yield pot.cut, 0
+
+
+def clashes(loads: list[Stand], status: Status) -> Iterator[str]:
+    """Work that must go on as it began though its people cannot do it as told, for the cook."""
+    begun = [
+        (doing, at.load.number, work.start + at.late, work.end + at.late, work.who)
+        for at in loads
+        if at.state == "running"
+        for doing, work in (("cut for", at.load.cut), ("fill", at.load.fill))
+        if work and work.end + at.late > status.now
+    ]
+    for doing, number, start, end, who in begun:
+        for out in status.people:
+            if out.name in who and out.start < end and start < out.end:
+                yield (
+                    f"{out.name} was to {doing} load {number} from {clock(start)} and is not there "
+                    "then: somebody else must."
+                )
+    for one, other in combinations(sorted(begun, key=lambda piece: piece[2]), 2):
+        for name in sorted(set(one[4]) & set(other[4])):
+            if other[2] < one[3]:
+                yield (
+                    f"{name} cannot {one[0]} load {one[1]} until {clock(one[3])} and {other[0]} "
+                    f"load {other[1]} from {clock(other[2])}: let somebody else do it, or say in "
+                    f"[[load]] how late load {other[1]} is."
+                )
 
 
 def spans_out(day: Day, outs: tuple[Out, ...], name: str) -> tuple[Span, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.problem import STEP, Done, Job, Problem, Running, steps
-from stillroom.day.replan.people import cutting_now, people_now, spans_out
+from stillroom.day.replan.people import clashes, cutting_now, people_now, spans_out
 from stillroom.day.replan.status import (
     PlannedJars,
     PlannedLoad,
@@ -99,7 +99,8 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
     done = tuple((at.load.number, at.load.jars) for at in loads if at.state == "done")
     if status.previous.done:
         done = ((0, status.previous.done), *done)
-    return Settled(settled, done, _granted(loads, told, status))
+    taken = (*_granted(loads, told, status), *clashes(loads, status))
+    return Settled(settled, done, taken)
 
 
 def _out(
