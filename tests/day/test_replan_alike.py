@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 from stillroom.cli.plan import as_json
 from stillroom.day.plan import Plan
@@ -227,3 +228,47 @@ def test_cutting_for_a_shared_load_is_one_piece_of_work(tmp_path: Path) -> None:
     (still,) = (t for t in rest["tasks"] if t["name"] == "Prepare")
     assert (still["recipe"], still["who"]) == (cut["recipe"], cut["who"])
     assert complaints(rest, {"only": {"quart": 7, "pint": 4}}) == []
+
+
+BEANS = """
+date = 2026-10-17
+kitchen = "kitchen.toml"
+start = "7:00"
+finish_by = "22:00"
+
+[[order]]
+recipe = "snap-beans"
+jars = 8
+jar = "pint"
+"""
+
+
+def test_what_is_not_cut_yet_for_a_begun_load_is_still_to_be_cut(tmp_path: Path) -> None:
+    """Four pints are being cut when a larger canner is found: all eight go into it together.
+
+    Asked once more before the other four are cut, the plan still has their cutting.
+    """
+    folder = alike(tmp_path, canners=("only",), day=BEANS)
+    first = saved(folder)
+    begun = next(t for t in first["tasks"] if t["name"] == "Prepare")
+    kitchen = (folder / "kitchen.toml").read_text("utf-8")
+    (folder / "kitchen.toml").write_text(kitchen.replace("pint = 4", "pint = 8"), "utf-8")
+    now = f'now = "{clock(_minute(begun["start"]) + 5)}"\n'
+    once = again(folder, f'{now}plan = "plan.json"')
+    assert len(once["loads"]) == 1
+    assert len(_cutting(once)) == 2
+    (folder / "once.json").write_text(json.dumps(once), "utf-8")
+
+    twice = again(folder, f'{now}plan = "once.json"')
+
+    assert _cutting(twice) == _cutting(once)
+    assert twice["finish"] == once["finish"]
+
+
+def _cutting(plan: dict[str, Any]) -> list[tuple[list[str], str, str]]:
+    """Who cuts, from when to when."""
+    return [(t["who"], t["start"], t["end"]) for t in plan["tasks"] if t["name"] == "Prepare"]
+
+
+def _minute(text: str) -> int:
+    return int(text[11:13]) * 60 + int(text[14:16])

@@ -92,7 +92,7 @@ class Job:
     heat_by: int | None = None
     ready: int | None = None
     burner: int = 0
-    cut: Done | None = None
+    cut: tuple[Done, ...] = ()
     kept_hot: int = 0
     order: int = 0
 

@@ -161,7 +161,7 @@ def _cut_before(problem: Problem, s: SolvedLoad) -> Iterable[tuple[Done, str]]:
     """Cutting that was done for the load's jars before now, with what was cut in one go."""
     together: dict[Done, list[int]] = {}
     for j, _, _ in s.jars:
-        if (cut := problem.jobs[j].cut) is not None:
+        for cut in problem.jobs[j].cut:
             together.setdefault(cut, []).append(j)
     return [(cut, _titles(problem, jobs)) for cut, jobs in together.items()]
 

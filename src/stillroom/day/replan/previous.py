@@ -84,9 +84,8 @@ Tasks = list[tuple[dict[str, Any], PlannedWork]]
 
 def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
     own = [(task, work) for task, work in tasks if task["load"] == load["number"]]
-    # Of two cuttings for a load the earlier one counts: raw food stands out from then on.
-    latest_first = sorted(own, key=lambda entry: -entry[1].start)
-    named = {task["name"]: work for task, work in latest_first if task["who"]}
+    named = {task["name"]: work for task, work in own if task["who"]}
+    cuts = [work for task, work in own if task["who"] and task["name"] == "Prepare"]
     pots = [work for task, work in own if not task["who"]]
     spans = {p["name"]: (_minute(p["start"], day), _minute(p["end"], day)) for p in load["phases"]}
     ready = max(end for name, (_, end) in spans.items() if name != "unload")
@@ -96,7 +95,7 @@ def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
         psi=load["pressure_psi"],
         burner=_burner(load["burner"]),
         jars=tuple(_jars(jars) for jars in load["jars"]),
-        cut=named.get("Prepare"),
+        cuts=tuple(sorted(cuts, key=lambda work: work.start)),
         pot=min(pots, key=lambda work: work.start) if pots else None,
         fill=named["Fill and load"],
         heat_off=spans["process"][1],

@@ -139,7 +139,7 @@ def _held_up(loads: list[Stand], told: dict[int, ToldLoad]) -> list[Stand]:
                 f"{said.where}: load {at.load.number} cannot run while load {before.load.number} "
                 f"is in its place, until {until} as told. Say how late each of them is."
             )
-        stands.append(replace(at, state="cut" if at.load.cut else "waiting"))
+        stands.append(replace(at, state="cut" if at.load.cuts else "waiting"))
     return stands
 
 
@@ -229,7 +229,7 @@ def _running(day: Day, problem: Problem, jobs: list[Job], at: Stand, now: int) -
         number=load.number,
         canner=canner,
         jars=tuple(jars),
-        prep=_work(day, load.cut, at.late, heat),
+        prep=_work(day, load.cuts[0] if load.cuts else None, at.late, heat),
         heat_start=heat,
         fill=_work(day, load.fill, at.late, heat),
         heat_off=load.heat_off + late,
@@ -250,23 +250,23 @@ def _cut(day: Day, jobs: list[Job], at: Stand) -> list[Job]:
         if job.make:
             continue  # its food went into the pot that is made once
         _take(day, jobs, jars)
-        cut = _work(day, at.load.cut, at.late, 0)
+        # Raw food stands out from the first cut on; what is to be cut yet is cut at its hour.
+        cuts = tuple(_work(day, cut, at.late, 0) for cut in at.load.cuts)
         made.append(
             replace(
                 job,
                 count=jars.count,
                 prep_tenths=0,
-                not_before=max(job.not_before, cut.end),
-                heat_by=cut.start + 120 if job.perishable else None,
-                cut=cut if at.load.cut else None,
+                not_before=max([job.not_before, *(cut.end for cut in cuts)]),
+                heat_by=cuts[0].start + 120 if job.perishable and cuts else None,
+                cut=cuts,
             )
         )
     return made
 
 
 def _too_long(day: Day, job: Job) -> str:
-    assert job.cut
-    since = clock(day.start + job.cut.start)
+    since = clock(day.start + job.cut[0].start)
     return (
         f"{job.title}: raw food for {job.count} jars has stood out since {since}, two hours or "
         "more; a plan puts none into jars after that."
