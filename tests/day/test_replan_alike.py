@@ -4,6 +4,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from stillroom.cli.plan import as_json
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day
@@ -124,7 +126,7 @@ def test_of_two_pots_of_one_recipe_each_stays_on(tmp_path: Path) -> None:
 
     rest = again(folder, 'now = "9:30"\nplan = "plan.json"')
 
-    assert [t for t in rest["tasks"] if t["name"] == "Prepare"] == []
+    assert _cutting(rest) == _cutting(plan)
     assert rest["finish"] == plan["finish"]
 
 
@@ -272,3 +274,26 @@ def _cutting(plan: dict[str, Any]) -> list[tuple[list[str], str, str]]:
 
 def _minute(text: str) -> int:
     return int(text[11:13]) * 60 + int(text[14:16])
+
+
+@pytest.mark.parametrize("minutes", [5, 30])
+def test_a_pot_that_is_begun_stays_begun_however_often_one_asks(
+    tmp_path: Path, minutes: int
+) -> None:
+    """While the bones are cut, and while the stock simmers: asked twice, the pot is not late."""
+    folder = alike(tmp_path, canners=("first", "second"), day=TWICE)
+    plan = saved(folder)
+    cut = next(t for t in plan["tasks"] if t["name"] == "Prepare")
+    cook = next(t for t in plan["tasks"] if t["name"] == "Cook and keep hot")
+    begun = _minute(cut["start"])
+    once = again(folder, f'now = "{clock(begun + minutes)}"\nplan = "plan.json"')
+    (folder / "once.json").write_text(json.dumps(once), "utf-8")
+
+    twice = again(folder, f'now = "{clock(begun + minutes + 5)}"\nplan = "once.json"')
+
+    assert twice["finish"] == once["finish"] == plan["finish"]
+    told = [t for t in twice["tasks"] if t["order"] == cut["order"]]
+    assert [(t["name"], t["start"]) for t in told] == [
+        ("Prepare", cut["start"]),
+        ("Cook and keep hot", cook["start"]),
+    ]

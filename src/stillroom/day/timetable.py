@@ -130,10 +130,14 @@ def _tasks(
     hands: list[Hand] = []
     tasks: list[Task] = []
 
-    def pot(owner: str, name: str, recipe: str, number: int, order: int = 0) -> None:
+    def pot(
+        owner: str, name: str, recipe: str, number: int, order: int = 0, on: int | None = None
+    ) -> None:
         for move, stand in enumerate(burners.get(owner, ())):
             told = f"Move the pot here: {name[0].lower()}{name[1:]}" if move else name
-            start, end = day.start + stand.start, day.start + stand.end
+            # A pot that is on heat already is told from when it went on.
+            begun = stand.start if move or on is None else min(on, stand.start)
+            start, end = day.start + begun, day.start + stand.end
             tasks.append(
                 Task(told, recipe, (), f"burner {stand.burner}", start, end, number, order)
             )
@@ -149,11 +153,16 @@ def _tasks(
             hands.append(("Prepare", what, work, "counter", number, over.who, 0))
         hands.append(("Fill and load", titles, s.fill, canner, number, fillers, 0))
         hands.append(("Unload", titles, s.unload, canner, number, lifters, 0))
-        pot(f"pot {number}", "Heat and keep hot", titles, number)
+        on = s.heat_start if s.number else None
+        pot(f"pot {number}", "Heat and keep hot", titles, number, on=on)
     for batch in solution.batches:
-        title, order = problem.jobs[batch.job].title, problem.jobs[batch.job].order
-        hands.append(("Prepare", title, batch.prep, "counter", 0, (), order))
-        pot(f"batch {batch.job}", "Cook and keep hot", title, 0, order)
+        job = problem.jobs[batch.job]
+        hands.append(("Prepare", job.title, batch.prep, "counter", 0, (), job.order))
+        for over in job.cut:
+            work = Work((), over.start, over.end)
+            hands.append(("Prepare", job.title, work, "counter", 0, over.who, job.order))
+        on = None if job.ready is None else job.ready - job.make
+        pot(f"batch {batch.job}", "Cook and keep hot", job.title, 0, job.order, on)
     return tasks + _with_people(day, problem, hands)
 
 
@@ -161,7 +170,7 @@ def _cut_before(problem: Problem, s: SolvedLoad) -> Iterable[tuple[Done, str]]:
     """Cutting that was done for the load's jars before now, with what was cut in one go."""
     together: dict[Done, list[int]] = {}
     for j, _, _ in s.jars:
-        for cut in problem.jobs[j].cut:
+        for cut in () if problem.jobs[j].make else problem.jobs[j].cut:
             together.setdefault(cut, []).append(j)
     return [(cut, _titles(problem, jobs)) for cut, jobs in together.items()]
 

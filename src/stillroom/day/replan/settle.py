@@ -290,10 +290,12 @@ def _pots(day: Day, jobs: list[Job], status: Status) -> list[Job]:
             changed.append(job)
             continue
         on = planned.cook.start + behind - day.start
+        cut = (_work(day, planned.cut, behind, on),) if planned.cut else ()
         changed.append(
             replace(
                 job,
                 ready=on + job.make,
+                cut=cut,
                 burner=int(planned.cook.where.removeprefix("burner ")),
             )
         )
