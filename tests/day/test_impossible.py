@@ -123,7 +123,6 @@ def test_a_search_that_is_stopped_tries_no_change(tmp_path: Path) -> None:
     assert not any("Order only" in change or "Add" in change for change in answer.mend)
 
 
-
 def test_one_burner_for_a_pot_and_a_canner_asks_for_a_burner_not_a_canner(tmp_path: Path) -> None:
     """A hot pack needs its pot and its canner on heat together."""
     answer = why_not(written(tmp_path, burners=1, until="20:00"))
