@@ -60,14 +60,15 @@ def read_instance(path: Path) -> Instance:
     InputError
         The file is none, or something in it cannot be meant.
     """
-    values = read_dzn(path.read_text(encoding="utf-8"), path.name)
+    try:
+        values = read_dzn(path.read_text(encoding="utf-8"), path.name)
+    except UnicodeDecodeError:
+        raise InputError(f"{path.name}: this is no text file") from None
     digits = re.search(r"\d+", path.stem)
     try:
         problem = _problem(values)
     except KeyError as missing:
         raise InputError(f"{path.name}: {missing.args[0]} is missing") from None
-    except IndexError:
-        raise InputError(f"{path.name}: a list is shorter than it should be") from None
     except InputError as fault:
         raise InputError(f"{path.name}: {fault}") from None
     return Instance(int(digits.group()) if digits else 0, path.stem, problem)
@@ -93,6 +94,14 @@ def _problem(values: dict[str, Entry]) -> Problem:
         raise InputError(f"{name} is no table")
 
     families = number("a")
+    for count, names in (
+        ("n", "min_time max_time size earliest_start latest_end attribute eligible_machine"),
+        ("m", "max_cap initState m_a_s m_a_e"),
+    ):
+        for name in names.split():
+            entries = values[name]
+            if not isinstance(entries, list) or len(entries) != number(count):
+                raise InputError(f"{name} is no list of {number(count)} entries ({count})")
     least, most, size = row("min_time"), row("max_time"), row("size")
     release, due, family = row("earliest_start"), row("latest_end"), row("attribute")
     eligible = table("eligible_machine")
@@ -111,6 +120,9 @@ def _problem(values: dict[str, Entry]) -> Problem:
     )
     room, state = row("max_cap"), row("initState")
     opens, closes = table("m_a_s"), table("m_a_e")
+    for k, (begin, end) in enumerate(zip(opens, closes, strict=True)):
+        if len(begin) != len(end):
+            raise InputError(f"machine {k + 1} has {len(begin)} starts in m_a_s, {len(end)} ends")
     canners = tuple(
         Canner(
             str(k + 1),

@@ -10,6 +10,7 @@ from stillroom.day.orders import Unplannable
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day
 from stillroom.day.read import read_day
+from stillroom.day.solver import Control
 
 KITCHEN = """
 name = "Small kitchen (invented)"
@@ -108,6 +109,18 @@ def test_a_kitchen_without_burners_says_so(tmp_path: Path) -> None:
     answer = why_not(written(tmp_path, burners=0))
 
     assert any("no burner" in reason for reason in answer.because)
+    assert answer.mend == ("Say in the kitchen file how many burners there are.",)
+
+
+def test_a_search_that_is_stopped_tries_no_change(tmp_path: Path) -> None:
+    """What was not tried is not offered: at half past nine fewer jars would fit, and help."""
+    control = Control()
+    control.stop.set()
+
+    answer = plan_day(read_day(written(tmp_path, until="9:30")), time_limit=10, control=control)
+
+    assert isinstance(answer, Unplannable)
+    assert not any("Order only" in change or "Add" in change for change in answer.mend)
 
 
 def test_one_burner_for_a_pot_and_a_canner_asks_for_a_burner_not_a_canner(tmp_path: Path) -> None:

@@ -120,3 +120,24 @@ def test_an_explanation_that_is_stopped_still_tells_the_chain(beans_and_soup: Da
 
     assert answer.links
     assert answer.more == ()
+
+
+def test_aims_that_put_the_finish_last_are_traded_too(beans_and_soup: Day) -> None:
+    """The first two aims change places; the finish, which is neither, is no part of the sentence.
+
+    Shared loads are forbidden by the aim that comes first, and that costs heat: two runs for one.
+    """
+    day = replace(
+        beans_and_soup,
+        aims=("extra processing", "hot hours", "waiting", "tidy work", "finish"),
+    )
+    plan = planned(day)
+    assert len(plan.loads) == 2
+
+    told = why(plan).trades[-1]
+
+    assert re.fullmatch(
+        r"Hot hours before extra processing: .* less of hot hours, "
+        r"40 min more of extra processing\.",
+        told,
+    )

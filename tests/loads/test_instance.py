@@ -103,6 +103,35 @@ def test_a_job_that_cannot_be_meant_is_named_with_its_file(folder: Path) -> None
         read_instance(file)
 
 
+@pytest.mark.parametrize(
+    ("written", "instead", "told"),
+    [
+        ("|0,0|];\nm_a_e", "|0|];\nm_a_e", "machine 2 has 1 starts in m_a_s, 2 ends"),
+        ("max_cap=[4,3]", "max_cap=[4]", r"max_cap is no list of 2 entries \(m\)"),
+        # An entry too many would otherwise be a job or canner left out in silence.
+        ("size=[2,2,3]", "size=[2,2,3,1]", r"size is no list of 3 entries \(n\)"),
+        ("initState=[3,1]", "initState=3", r"initState is no list of 2 entries \(m\)"),
+    ],
+)
+def test_lists_of_another_length_are_named(
+    folder: Path, written: str, instead: str, told: str
+) -> None:
+    file = folder / "instances" / "osp007.dzn"
+    assert written in INVENTED
+    file.write_text(INVENTED.replace(written, instead), encoding="utf-8")
+
+    with pytest.raises(InputError, match=rf"osp007\.dzn: {told}"):
+        read_instance(file)
+
+
+def test_a_file_that_is_no_text_is_named(folder: Path) -> None:
+    file = folder / "instances" / "osp007.dzn"
+    file.write_bytes(b"\xff\xfe" + INVENTED.encode("utf-16-le"))
+
+    with pytest.raises(InputError, match=r"osp007\.dzn: this is no text file"):
+        read_instance(file)
+
+
 def _run(*words: str) -> "subprocess.CompletedProcess[str]":
     return subprocess.run(
         [sys.executable, "-m", "benchmarks.batching", *words],

@@ -1,6 +1,6 @@
 """From the orders of a day to the problem the solver sees."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stillroom.day.crews import crews
 from stillroom.day.durations import minutes
@@ -36,10 +36,10 @@ def make_problem(day: Day) -> Problem | Unplannable:
     kitchen = day.kitchen
     jobs: list[Job] = []
     refused: list[str] = []
-    for order in day.orders:
+    for number, order in enumerate(day.orders, 1):
         ways, reasons = _ways(day, order)
         refused += reasons if not ways else []
-        jobs.append(_job(day, order, ways))
+        jobs.append(replace(_job(day, order, ways), order=number))
     if refused:
         return Unplannable(tuple(dict.fromkeys(refused)), mend_refused(day))
     return Problem(

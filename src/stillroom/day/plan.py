@@ -13,7 +13,10 @@ from stillroom.recipes.scale import Lists
 
 @dataclass(frozen=True, slots=True)
 class Jars:
-    """The jars of one order in a load, packed raw or hot, with the published row they rest on."""
+    """The jars of one order in a load, packed raw or hot, with the published row they rest on.
+
+    ``order`` is the order's place in the day file, from one; 0 where that is not told.
+    """
 
     recipe: str
     title: str
@@ -21,6 +24,7 @@ class Jars:
     count: int
     pack: str
     process: Process
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,10 @@ class Load:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A piece of work: who does it, where, and when. A pot that simmers by itself has nobody."""
+    """A piece of work: who does it, where, and when. A pot that simmers by itself has nobody.
+
+    ``order`` is told of a pot made once for a whole order: its place in the day file, from one.
+    """
 
     name: str
     recipe: str
@@ -88,6 +95,7 @@ class Task:
     start: int
     end: int
     load: int
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ def plan_day(
     Parameters
     ----------
     day : orders, kitchen and hours
-    time_limit : seconds for the solver
+    time_limit : seconds for the solver; where there is no plan, as long again to find what helps
     control : who follows the search, may end it, and the seed of its dice
 
     Returns
@@ -50,7 +50,8 @@ def plan_day(
         return problem
     solution = solve(problem, time_limit, control)
     if solution is None:
-        return explain(day, problem)
+        stopped = control.stop.is_set if control else lambda: False
+        return explain(day, problem, seconds=time_limit, stopped=stopped)
     return _plan(day, problem, solution)
 
 

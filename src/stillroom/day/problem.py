@@ -65,6 +65,8 @@ class Job:
     filling; ``make`` is minutes one pot for the whole order stands on a burner first, with its
     preparation done once for all loads.
 
+    ``order`` is its place among the day's orders, from one; 0 where there is none.
+
     The person's pins: no work on it before ``not_before``, its last jar out by ``done_by``, and
     ``first`` into the canners.
 
@@ -90,8 +92,9 @@ class Job:
     heat_by: int | None = None
     ready: int | None = None
     burner: int = 0
-    cut: Done | None = None
+    cut: tuple[Done, ...] = ()
     kept_hot: int = 0
+    order: int = 0
 
     def family(self, way: Way) -> tuple[int, bool]:
         """What all jars of a load share: gauge pressure (0 boiling) and whether they go in hot."""
@@ -235,8 +238,12 @@ class Problem:
 
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:
-        """Groups of canners that differ in nothing but their names."""
+        """Groups of canners that differ in nothing but their names.
+
+        One with a load in it is like no other: they are empty at different times.
+        """
         groups: dict[object, list[int]] = {}
+        inside = {load.canner for load in self.to_unload}
         for canner, oven in enumerate(self.ovens):
             ways = tuple(
                 (j, way.capacity, way.process, way.warming, way.cool)
@@ -244,7 +251,8 @@ class Problem:
                 for way in job.ways
                 if way.canner == canner
             )
-            groups.setdefault((replace(oven, name=""), ways), []).append(canner)
+            name = oven.name if canner in inside else ""
+            groups.setdefault((replace(oven, name=name), ways), []).append(canner)
         return tuple(tuple(group) for group in groups.values())
 
     def in_steps(self) -> "Problem":

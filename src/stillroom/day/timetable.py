@@ -7,13 +7,14 @@ from stillroom.day.burners import Span, Stand, place
 from stillroom.day.lengths import of_load
 from stillroom.day.model import Day
 from stillroom.day.plan import Jars, Load, Phase, Task
-from stillroom.day.problem import Problem
+from stillroom.day.problem import Done, Problem
 from stillroom.day.solver.solution import Solution, SolvedLoad, Work
 from stillroom.heat.durations import Times
 from stillroom.units.jars import SIZES
 
-# Name, recipe, when, where, load, and who does it where that is known already.
-Hand = tuple[str, str, Work, str, int, tuple[str, ...]]
+# Name, recipe, when, where, load, who does it where that is known already, and the order of a pot
+# made once.
+Hand = tuple[str, str, Work, str, int, tuple[str, ...], int]
 
 
 def timetable(
@@ -51,6 +52,7 @@ def _load(
             count,
             "hot" if problem.jobs[j].hot else "raw",
             problem.jobs[j].ways[w].process,
+            problem.jobs[j].order,
         )
         for j, w, count in s.jars
     )
@@ -128,30 +130,49 @@ def _tasks(
     hands: list[Hand] = []
     tasks: list[Task] = []
 
-    def pot(owner: str, name: str, recipe: str, number: int) -> None:
+    def pot(
+        owner: str, name: str, recipe: str, number: int, order: int = 0, on: int | None = None
+    ) -> None:
         for move, stand in enumerate(burners.get(owner, ())):
             told = f"Move the pot here: {name[0].lower()}{name[1:]}" if move else name
-            start, end = day.start + stand.start, day.start + stand.end
-            tasks.append(Task(told, recipe, (), f"burner {stand.burner}", start, end, number))
+            # A pot that is on heat already is told from when it went on.
+            begun = stand.start if move or on is None else min(on, stand.start)
+            start, end = day.start + begun, day.start + stand.end
+            tasks.append(
+                Task(told, recipe, (), f"burner {stand.burner}", start, end, number, order)
+            )
 
     for number, s in solved:
         titles = _titles(problem, (j for j, _, _ in s.jars))
         cut = _titles(problem, (j for j, _, _ in s.jars if not problem.jobs[j].make))
         canner = problem.ovens[s.canner].name
         cutters, fillers, lifters = s.who or ((), (), ())
-        hands.append(("Prepare", cut, s.prep, "counter", number, cutters))
-        for before in (problem.jobs[j] for j, _, _ in s.jars):
-            if before.cut and not s.number:
-                over = Work((), before.cut.start, before.cut.end)
-                hands.append(("Prepare", before.title, over, "counter", number, before.cut.who))
-        hands.append(("Fill and load", titles, s.fill, canner, number, fillers))
-        hands.append(("Unload", titles, s.unload, canner, number, lifters))
-        pot(f"pot {number}", "Heat and keep hot", titles, number)
+        hands.append(("Prepare", cut, s.prep, "counter", number, cutters, 0))
+        for over, what in () if s.number else _cut_before(problem, s):
+            work = Work((), over.start, over.end)
+            hands.append(("Prepare", what, work, "counter", number, over.who, 0))
+        hands.append(("Fill and load", titles, s.fill, canner, number, fillers, 0))
+        hands.append(("Unload", titles, s.unload, canner, number, lifters, 0))
+        on = s.heat_start if s.number else None
+        pot(f"pot {number}", "Heat and keep hot", titles, number, on=on)
     for batch in solution.batches:
-        title = problem.jobs[batch.job].title
-        hands.append(("Prepare", title, batch.prep, "counter", 0, ()))
-        pot(f"batch {batch.job}", "Cook and keep hot", title, 0)
+        job = problem.jobs[batch.job]
+        hands.append(("Prepare", job.title, batch.prep, "counter", 0, (), job.order))
+        for over in job.cut:
+            work = Work((), over.start, over.end)
+            hands.append(("Prepare", job.title, work, "counter", 0, over.who, job.order))
+        on = None if job.ready is None else job.ready - job.make
+        pot(f"batch {batch.job}", "Cook and keep hot", job.title, 0, job.order, on)
     return tasks + _with_people(day, problem, hands)
+
+
+def _cut_before(problem: Problem, s: SolvedLoad) -> Iterable[tuple[Done, str]]:
+    """Cutting that was done for the load's jars before now, with what was cut in one go."""
+    together: dict[Done, list[int]] = {}
+    for j, _, _ in s.jars:
+        for cut in () if problem.jobs[j].make else problem.jobs[j].cut:
+            together.setdefault(cut, []).append(j)
+    return [(cut, _titles(problem, jobs)) for cut, jobs in together.items()]
 
 
 def _titles(problem: Problem, jobs: Iterable[int]) -> str:
@@ -159,21 +180,26 @@ def _titles(problem: Problem, jobs: Iterable[int]) -> str:
 
 
 def _with_people(day: Day, problem: Problem, hands: list[Hand]) -> list[Task]:
-    free_from = {name: 0 for crew in problem.crews for name in crew.names}
-    worked = dict.fromkeys(free_from, 0)
+    busy: dict[str, list[Work]] = {name: [] for crew in problem.crews for name in crew.names}
+    worked = dict.fromkeys(busy, 0)
     tasks = []
-    # Who is at work already stays at it; the others are told apart after them.
+    # Who is at work already, or must follow a pot on heat, stays at it; the others are told apart
+    # after them.
     in_order = sorted(hands, key=lambda hand: (not hand[5], hand[2].start))
-    for name, recipe, work, where, number, known in in_order:
+    for name, recipe, work, where, number, known, order in in_order:
         if work.end == work.start:
             continue
         who: list[str] = list(known)
         for crew, wanted in () if known else zip(problem.crews, work.hands, strict=True):
-            idle = [p for p in crew.names if free_from[p] <= work.start]
+            idle = [
+                p
+                for p in crew.names
+                if all(b.end <= work.start or b.start >= work.end for b in busy[p])
+            ]
             who += sorted(idle, key=lambda p: worked[p])[:wanted]
         for person in who:
-            free_from[person] = max(free_from.get(person, 0), work.end)
+            busy.setdefault(person, []).append(work)
             worked[person] = worked.get(person, 0) + work.end - work.start
         start, end = day.start + work.start, day.start + work.end
-        tasks.append(Task(name, recipe, tuple(who), where, start, end, number))
+        tasks.append(Task(name, recipe, tuple(who), where, start, end, number, order))
     return tasks

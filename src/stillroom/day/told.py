@@ -43,6 +43,7 @@ def plan_json(plan: "Plan") -> dict[str, object]:
                 "who": list(task.who),
                 "where": task.where,
                 "load": task.load or None,
+                "order": task.order or None,
                 "start": iso(day, task.start),
                 "end": iso(day, task.end),
             }
@@ -82,6 +83,7 @@ def plan_json(plan: "Plan") -> dict[str, object]:
                         "jar": j.jar,
                         "count": j.count,
                         "published_minutes": j.minutes,
+                        "order": j.order or None,
                     }
                     for j in jars
                 ],
@@ -108,6 +110,7 @@ def _load_json(day: Day, load: "Load") -> dict[str, object]:
                 "jar": jars.jar,
                 "count": jars.count,
                 "pack": jars.pack,
+                "order": jars.order or None,
                 "published_minutes": jars.process.minutes,
                 "headspace_in": jars.process.headspace_in,
                 "source": jars.process.citation,

@@ -1,6 +1,7 @@
 """Who is at what while the day is under way, and who or what dropped out."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from stillroom.day.crews import hours_away, rests_of
 from stillroom.day.model import Day
@@ -8,6 +9,7 @@ from stillroom.day.problem import STEP, Crew, steps
 from stillroom.day.replan.status import Out, PlannedWork, Stand, Status
 from stillroom.day.spans import Span, on_steps, without
 from stillroom.kitchen import Person
+from stillroom.units.clock import clock
 
 
 def people_now(day: Day, loads: list[Stand], status: Status) -> tuple[Crew, ...]:
@@ -38,15 +40,44 @@ def _begun(loads: list[Stand], status: Status) -> Iterator[tuple[PlannedWork | N
     """Pieces of work that have begun or, for a pot that is on heat, that must follow."""
     for at in loads:
         if at.state == "running":
-            yield at.load.cut, at.late
+            yield from ((cut, at.late) for cut in at.load.cuts)
             yield at.load.fill, at.late
             if at.load.unload.start + at.late <= status.now:
                 yield at.load.unload, at.late
         elif at.state == "cut":
-            yield at.load.cut, at.late
+            yield from ((cut, at.late) for cut in at.load.cuts)
     for pot in status.previous.pots:
         if pot.cut and pot.cut.start <= status.now:
             yield pot.cut, 0
+
+
+def clashes(loads: list[Stand], status: Status) -> Iterator[str]:
+    """Work that must go on as it began though its people cannot do it as told, for the cook."""
+    begun = [
+        (doing, at.load.number, work.start + at.late, work.end + at.late, work.who)
+        for at in loads
+        if at.state == "running"
+        for doing, work in (
+            *(("cut for", cut) for cut in at.load.cuts),
+            ("fill", at.load.fill),
+        )
+        if work.end + at.late > status.now
+    ]
+    for doing, number, start, end, who in begun:
+        for out in status.people:
+            if out.name in who and out.start < end and start < out.end:
+                yield (
+                    f"{out.name} was to {doing} load {number} from {clock(start)} and is not there "
+                    "then: somebody else must."
+                )
+    for one, other in combinations(sorted(begun, key=lambda piece: piece[2]), 2):
+        for name in sorted(set(one[4]) & set(other[4])):
+            if other[2] < one[3] and other[2:] != one[2:]:
+                yield (
+                    f"{name} cannot {one[0]} load {one[1]} until {clock(one[3])} and {other[0]} "
+                    f"load {other[1]} from {clock(other[2])}: let somebody else do it, or say in "
+                    f"[[load]] how late load {other[1]} is."
+                )
 
 
 def spans_out(day: Day, outs: tuple[Out, ...], name: str) -> tuple[Span, ...]:
@@ -59,12 +90,18 @@ def spans_out(day: Day, outs: tuple[Out, ...], name: str) -> tuple[Span, ...]:
 
 
 def cutting_now(day: Day, loads: list[Stand], status: Status) -> Iterator[Span]:
-    """Each pair of hands that is at the counter now, in minutes from the day's start."""
-    for at in loads:
-        if at.state in ("running", "cut") and at.load.cut:
-            for _ in at.load.cut.who:
-                yield at.load.cut.start + at.late - day.start, at.load.cut.end + at.late - day.start
-    for pot in status.previous.pots:
-        if pot.cut and pot.cut.start <= status.now:
-            for _ in pot.cut.who:
-                yield pot.cut.start - day.start, pot.cut.end - day.start
+    """Each pair of hands that is at the counter now, in minutes from the day's start.
+
+    Food that is cut in one go may be of several loads by now; its hands are there once.
+    """
+    works = [
+        (cut, at.late) for at in loads if at.state in ("running", "cut") for cut in at.load.cuts
+    ]
+    works += [
+        (pot.cut, 0) for pot in status.previous.pots if pot.cut and pot.cut.start <= status.now
+    ]
+    at_it = {
+        (name, work.start + late, work.end + late) for work, late in works for name in work.who
+    }
+    for _, start, end in sorted(at_it):
+        yield start - day.start, end - day.start

@@ -57,7 +57,11 @@ def previous_from(plan: Mapping[str, Any]) -> Previous:
 
 def _jars(jars: dict[str, Any]) -> PlannedJars:
     return PlannedJars(
-        jars["recipe"], jars["jar"], int(jars["count"]), int(jars["published_minutes"])
+        jars["recipe"],
+        jars["jar"],
+        int(jars["count"]),
+        int(jars["published_minutes"]),
+        int(jars.get("order") or 0),
     )
 
 
@@ -82,9 +86,8 @@ Tasks = list[tuple[dict[str, Any], PlannedWork]]
 
 def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
     own = [(task, work) for task, work in tasks if task["load"] == load["number"]]
-    # Of two cuttings for a load the earlier one counts: raw food stands out from then on.
-    latest_first = sorted(own, key=lambda entry: -entry[1].start)
-    named = {task["name"]: work for task, work in latest_first if task["who"]}
+    named = {task["name"]: work for task, work in own if task["who"]}
+    cuts = [work for task, work in own if task["who"] and task["name"] == "Prepare"]
     pots = [work for task, work in own if not task["who"]]
     spans = {p["name"]: (_minute(p["start"], day), _minute(p["end"], day)) for p in load["phases"]}
     ready = max(end for name, (_, end) in spans.items() if name != "unload")
@@ -94,7 +97,7 @@ def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
         psi=load["pressure_psi"],
         burner=_burner(load["burner"]),
         jars=tuple(_jars(jars) for jars in load["jars"]),
-        cut=named.get("Prepare"),
+        cuts=tuple(sorted(cuts, key=lambda work: work.start)),
         pot=min(pots, key=lambda work: work.start) if pots else None,
         fill=named["Fill and load"],
         heat_off=spans["process"][1],
@@ -105,14 +108,18 @@ def _load(load: dict[str, Any], tasks: Tasks, day: date) -> PlannedLoad:
 
 
 def _pots(tasks: Tasks) -> list[PlannedPot]:
-    once = [(task, work) for task, work in tasks if not task["load"]]
-    cuts = [(task["recipe"], work) for task, work in once if task["who"]]
-    pots: dict[str, PlannedWork] = {}
-    for task, work in sorted(once, key=lambda entry: entry[1].start):
+    once = [
+        ((task["recipe"], int(task.get("order") or 0)), task, work)
+        for task, work in tasks
+        if not task["load"]
+    ]
+    cuts = [(key, work) for key, task, work in once if task["who"]]
+    pots: dict[tuple[str, int], PlannedWork] = {}
+    for key, task, work in sorted(once, key=lambda entry: entry[2].start):
         if not task["who"]:
             # A pot that was moved has several stands; it began with the first.
-            pots.setdefault(task["recipe"], work)
+            pots.setdefault(key, work)
     return [
-        PlannedPot(title, next((w for name, w in cuts if name == title), None), cook)
-        for title, cook in pots.items()
+        PlannedPot(key[0], next((w for of, w in cuts if of == key), None), cook, key[1])
+        for key, cook in pots.items()
     ]

@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from stillroom.day.model import Day
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.problem import STEP, Done, Job, Problem, Running, steps
-from stillroom.day.replan.people import cutting_now, people_now, spans_out
+from stillroom.day.replan.people import clashes, cutting_now, people_now, spans_out
 from stillroom.day.replan.status import (
     PlannedJars,
     PlannedLoad,
+    PlannedPot,
     PlannedWork,
     Stand,
     Status,
@@ -83,7 +84,8 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
         problem,
         jobs=tuple(replace(job, first=job.first and job.count > 0) for job in (*jobs, *cut_jobs)),
         ovens=tuple(
-            replace(oven, out=spans_out(day, status.canners, oven.name)) for oven in problem.ovens
+            replace(oven, out=_out(day, status, oven.name, running, n))
+            for n, oven in enumerate(problem.ovens)
         ),
         crews=people_now(day, loads, status),
         taken_burners=_burners(running, now),
@@ -97,7 +99,16 @@ def settle(day: Day, status: Status) -> Settled | Unplannable:
     done = tuple((at.load.number, at.load.jars) for at in loads if at.state == "done")
     if status.previous.done:
         done = ((0, status.previous.done), *done)
-    return Settled(settled, done, _granted(loads, told, status))
+    taken = (*_granted(loads, told, status), *clashes(loads, status))
+    return Settled(settled, done, taken)
+
+
+def _out(
+    day: Day, status: Status, name: str, running: list[Running], canner: int
+) -> tuple[tuple[int, int], ...]:
+    """When no new load may be in a canner: it dropped out, or is being emptied just now."""
+    emptied = (r.unload.end for r in running if r.canner == canner and r.unload)
+    return (*spans_out(day, status.canners, name), *((0, end) for end in emptied))
 
 
 def _stands(load: PlannedLoad, told: ToldLoad | None, status: Status) -> Stand:
@@ -128,7 +139,7 @@ def _held_up(loads: list[Stand], told: dict[int, ToldLoad]) -> list[Stand]:
                 f"{said.where}: load {at.load.number} cannot run while load {before.load.number} "
                 f"is in its place, until {until} as told. Say how late each of them is."
             )
-        stands.append(replace(at, state="cut" if at.load.cut else "waiting"))
+        stands.append(replace(at, state="cut" if at.load.cuts else "waiting"))
     return stands
 
 
@@ -162,7 +173,7 @@ def _nothing_in_a_dead_canner(
 
 
 def _order(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
-    """The order that jars of the plan belong to, one with as many left if there is one."""
+    """The order that jars of the plan belong to; where it does not say, one with as many left."""
     fitting = [
         i
         for i, order in enumerate(day.orders)
@@ -174,7 +185,8 @@ def _order(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
             f"The plan has {jars.count} {jars.jar} jars of {jars.recipe} that the day file does "
             "not order. Plan from the day file that the saved plan was made of."
         )
-    return enough[0]
+    named = jars.order - 1
+    return named if named in enough else min(enough, key=lambda i: jobs[i].count)
 
 
 def _take(day: Day, jobs: list[Job], jars: PlannedJars) -> int:
@@ -217,7 +229,7 @@ def _running(day: Day, problem: Problem, jobs: list[Job], at: Stand, now: int) -
         number=load.number,
         canner=canner,
         jars=tuple(jars),
-        prep=_work(day, load.cut, at.late, heat),
+        prep=_work(day, load.cuts[0] if load.cuts else None, at.late, heat),
         heat_start=heat,
         fill=_work(day, load.fill, at.late, heat),
         heat_off=load.heat_off + late,
@@ -238,23 +250,23 @@ def _cut(day: Day, jobs: list[Job], at: Stand) -> list[Job]:
         if job.make:
             continue  # its food went into the pot that is made once
         _take(day, jobs, jars)
-        cut = _work(day, at.load.cut, at.late, 0)
+        # Raw food stands out from the first cut on; what is to be cut yet is cut at its hour.
+        cuts = tuple(_work(day, cut, at.late, 0) for cut in at.load.cuts)
         made.append(
             replace(
                 job,
                 count=jars.count,
                 prep_tenths=0,
-                not_before=max(job.not_before, cut.end),
-                heat_by=cut.start + 120 if job.perishable else None,
-                cut=cut if at.load.cut else None,
+                not_before=max([job.not_before, *(cut.end for cut in cuts)]),
+                heat_by=cuts[0].start + 120 if job.perishable and cuts else None,
+                cut=cuts,
             )
         )
     return made
 
 
 def _too_long(day: Day, job: Job) -> str:
-    assert job.cut
-    since = clock(day.start + job.cut.start)
+    since = clock(day.start + job.cut[0].start)
     return (
         f"{job.title}: raw food for {job.count} jars has stood out since {since}, two hours or "
         "more; a plan puts none into jars after that."
@@ -267,7 +279,7 @@ def _pots(day: Day, jobs: list[Job], status: Status) -> list[Job]:
     left = list(status.previous.pots)
     changed = []
     for order, job in zip(day.orders, jobs, strict=True):
-        planned = next((pot for pot in left if pot.title == job.title), None)
+        planned = next((pot for pot in left if _is_of(day, pot, job)), None)
         if not job.make or planned is None:
             changed.append(job)
             continue
@@ -278,14 +290,23 @@ def _pots(day: Day, jobs: list[Job], status: Status) -> list[Job]:
             changed.append(job)
             continue
         on = planned.cook.start + behind - day.start
+        cut = (_work(day, planned.cut, behind, on),) if planned.cut else ()
         changed.append(
             replace(
                 job,
                 ready=on + job.make,
+                cut=cut,
                 burner=int(planned.cook.where.removeprefix("burner ")),
             )
         )
     return changed
+
+
+def _is_of(day: Day, pot: PlannedPot, job: Job) -> bool:
+    """Whether a pot of the plan is the job's; of two jobs alike the plan says whose it is."""
+    told = 0 < pot.order <= len(day.orders)
+    told = told and day.orders[pot.order - 1].recipe.title == pot.title
+    return pot.title == job.title and (not told or pot.order == job.order)
 
 
 def _burners(running: list[Running], now: int) -> tuple[tuple[int, int, bool], ...]:

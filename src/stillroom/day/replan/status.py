@@ -19,24 +19,32 @@ class PlannedWork:
 
 @dataclass(frozen=True, slots=True)
 class PlannedJars:
-    """Jars of one order in a planned load, with the published minutes they were planned by."""
+    """Jars of one order in a planned load, with the published minutes they were planned by.
+
+    ``order`` is the order's place in the day file, from one; 0 where the plan does not tell.
+    """
 
     recipe: str
     jar: str
     count: int
     minutes: int
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedLoad:
-    """A load as it was planned. ``cut`` and ``pot`` are ``None`` where it needs none."""
+    """A load as it was planned. ``pot`` is ``None`` where it needs none.
+
+    ``cuts`` is one piece of work, none, or several, first to last, where some of its food was cut
+    before it was this load's.
+    """
 
     number: int
     canner: str
     psi: int | None
     burner: int
     jars: tuple[PlannedJars, ...]
-    cut: PlannedWork | None
+    cuts: tuple[PlannedWork, ...]
     pot: PlannedWork | None
     fill: PlannedWork
     heat_off: int
@@ -52,7 +60,7 @@ class PlannedLoad:
     @property
     def begun(self) -> int:
         """When the first hand was laid on it."""
-        return min(self.cut.start if self.cut else self.heat_start, self.heat_start)
+        return min(self.cuts[0].start if self.cuts else self.heat_start, self.heat_start)
 
     def by_the_clock(self, now: int, late: int) -> State:
         """What it is by now if it kept the plan but for ``late`` minutes."""
@@ -65,11 +73,15 @@ class PlannedLoad:
 
 @dataclass(frozen=True, slots=True)
 class PlannedPot:
-    """A pot made once as it was planned: its cutting and its cooking, by the recipe's title."""
+    """A pot made once as it was planned: its cutting and its cooking, by the recipe's title.
+
+    ``order`` as for ``PlannedJars``: two orders of one recipe have a pot each.
+    """
 
     title: str
     cut: PlannedWork | None
     cook: PlannedWork
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,18 +101,21 @@ def _other_aim_first(plan: Plan, seconds: float, control: Control) -> Iterator[s
     """The second aim before the first: what that gains and what it takes."""
     first, second = plan.day.aims[:2]
     values = {aim.aim: aim for aim in plan.reached}
-    swapped = solved(plan.day, seconds, control, (second, first))
+    # A day is always solved for its finish too; where it is neither of the two it comes after them.
+    aims = tuple(dict.fromkeys((second, first, "finish")))
+    swapped = solved(plan.day, seconds, control, aims)
     if swapped is None or first not in values or second not in values:
         return
     gain = values[second].value - measure(swapped.problem, swapped.solution, second)
     loss = measure(swapped.problem, swapped.solution, first) - values[first].value
+    proved = all(aim.proved for aim in swapped.solution.reached[:2])
     if gain > 0 and loss > 0:
         yield (
             f"{second.capitalize()} before {first}: {_told(gain, values[second].unit)} less of "
             f"{second}, {_told(loss, values[first].unit)} more of {first}"
-            f"{'' if swapped.solution.optimal else f' (best found in {seconds:g} s)'}."
+            f"{'' if proved else f' (best found in {seconds:g} s)'}."
         )
-    elif all(aim.proved for aim in swapped.solution.reached) and gain <= 0:
+    elif proved and gain <= 0:
         yield f"{second.capitalize()} before {first} would gain nothing."
 
 
