@@ -24,6 +24,7 @@ class LoadJars(BaseModel):
     jar: str
     count: int
     pack: str
+    order: int | None = Field(default=None, description="Which order of the day, from 1")
     published_minutes: int = Field(description="Process time printed for these jars, minutes")
     headspace_in: float = Field(description="Inches")
     source: str
@@ -70,7 +71,9 @@ class Task(BaseModel):
     recipe: str
     who: list[str]
     where: str
-    load: int | None
+    load: int | None = Field(description="Number of the load it belongs to")
+    order: int | None = Field(None, description="Which of the day's orders, from 1")
+    order: int | None = Field(default=None, description="Which order of the day, from 1")
     start: Local
     end: Local
 
@@ -110,7 +113,8 @@ class DoneJars(BaseModel):
     recipe: str
     jar: str
     count: int
-    published_minutes: int
+    published_minutes: int = Field(description="Process time printed for these jars, minutes")
+    order: int | None = Field(default=None, description="Which order of the day, from 1")
 
 
 class Done(BaseModel):
@@ -135,7 +139,7 @@ class Plan(BaseModel):
     status: Literal["optimal", "feasible"]
     start: Local
     finish: Local
-    makespan_minutes: int
+    makespan_minutes: int = Field(description="From the day's start to its finish, minutes")
     bound_minutes: int = Field(description="No plan can be shorter, minutes")
     finish_p50: Local = Field(description="Half of such days end by then")
     finish_p90: Local = Field(description="Nine in ten such days end by then")
@@ -153,7 +157,7 @@ class Plan(BaseModel):
     now: Local | None = Field(description="When the rest of a day under way was planned")
     done: list[Done]
     elevation_ft: int = Field(description="Feet")
-    solver_seconds: float
+    solver_seconds: float = Field(description="How long the solver took, seconds")
     said: dict[str, Any] | None = Field(None, description="The plan in sentences and steps")
 
 
