@@ -87,6 +87,15 @@ def too_wide(page: Page) -> list[str]:
     return found
 
 
+def out_of_order(page: Page) -> list[str]:
+    """Controls that Tab meets elsewhere than where they are written."""
+    found: list[str] = page.evaluate(
+        "() => [...document.querySelectorAll('[tabindex]')]"
+        ".filter((one) => one.tabIndex > 0).map((one) => one.outerHTML.slice(0, 80))"
+    )
+    return found
+
+
 def shifts(page: Page) -> list[str]:
     """What moved after it was first drawn, without anybody having touched the page."""
     moved: list[tuple[float, str]] = page.evaluate("() => window.stillroomShifts")

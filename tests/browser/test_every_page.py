@@ -4,7 +4,14 @@ import pytest
 from playwright.sync_api import Page
 
 from tests.browser.addresses import STATUS, every
-from tests.browser.looking import larger_text, shifts, small_targets, too_wide, violations
+from tests.browser.looking import (
+    larger_text,
+    out_of_order,
+    shifts,
+    small_targets,
+    too_wide,
+    violations,
+)
 from tests.browser.opening import DESKTOP, PHONE, SIZES, TABLET, Windows
 
 DRAWN = ("color-contrast", "target-size", "scrollable-region-focusable")
@@ -21,7 +28,7 @@ def test_a_page_serves_everyone_in_every_size_and_light(windows: Windows, addres
         windows.watch.expect(f"status of {STATUS[address]}")
     page = windows.open(address, PHONE)
 
-    wrong = {"shift": shifts(page), "small": small_targets(page)}
+    wrong = {"shift": shifts(page), "small": small_targets(page), "order": out_of_order(page)}
     for name, size in SIZES.items():
         _resized(page, size)
         for scheme in ("light", "dark"):

@@ -15,6 +15,7 @@ from stillroom.web.security import who
 from stillroom.web.views import days_form as forms
 from stillroom.web.views.days_at_once import at_once
 from stillroom.web.views.days_choices import choices
+from stillroom.web.views.days_differ import differing
 from stillroom.web.views.days_form import Form
 from stillroom.web.views.days_list import listed, started
 from stillroom.web.views.days_news import news_of
@@ -111,9 +112,10 @@ def _form(
     stored: StoredDay | None = None,
     seen: Read | None = None,
     version: int = 0,
+    theirs: Form | None = None,
     status: int = 200,
 ) -> Response:
-    """The form with what is known of it at once."""
+    """The form with what is known of it at once, and with what somebody else wrote meanwhile."""
     form = at_least(form, "order", 1)
     with request.app.state.store.read() as session:
         house = household(session)
@@ -131,7 +133,14 @@ def _form(
         version=version or (stored.version if stored else 0),
         at_once=seen.day and at_once(seen.day),
         kitchen=house.kitchen,
+        conflict=status == 409,
+        differing=differing(form, theirs) if theirs else (),
     )
+
+
+def _title(request: Request, stored: StoredDay | None) -> str:
+    """What the day is called now."""
+    return found(request, stored.key).title if stored else ""
 
 
 def _kept(request: Request, form: Form, stored: StoredDay | None) -> Response:
@@ -142,9 +151,18 @@ def _kept(request: Request, form: Form, stored: StoredDay | None) -> Response:
     try:
         kept = _write(request, form, seen.document, stored)
     except Conflict as newer:
-        wrong = forms.Wrong("", str(newer))
-        form = forms.Form(form.values, form.rows, (wrong,))
-        return _form(request, form, stored=stored, seen=seen, version=newer.version, status=409)
+        theirs = (
+            forms.from_document(newer.stands, _title(request, stored)) if newer.stands else None
+        )
+        return _form(
+            request,
+            form,
+            stored=stored,
+            seen=seen,
+            version=newer.version,
+            theirs=theirs,
+            status=409,
+        )
     if form.one("do") == "plan":
         desk_of(request).plan(kept.key)
         return RedirectResponse(f"/days/{kept.key}/plan", 303)
