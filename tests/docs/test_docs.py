@@ -16,6 +16,7 @@ from tests.docs.pages import PAGES, Block, blocks, name, text
 NOT_RUN = {
     "./do demo": "sets up this very environment; what it calls is run by the tour's blocks",
     "./do test": "would run itself",
+    "python docs/make_api.py": "writes into the repository; tests/web/api makes the same page",
     "python docs/make_pictures.py": "writes into the repository; its parts are tested below",
     "python -m benchmarks.check": "no timing in the tests",
     "python -m benchmarks.heat": "no timing in the tests",

@@ -7,13 +7,13 @@ from fastapi import Path, Query, Request
 from stillroom.store.changes import change, changes, undo
 from stillroom.store.transfer import export_document
 from stillroom.web.api.route import room
-from stillroom.web.api.shapes.kept import LARGEST, Change, Changes
+from stillroom.web.api.shapes.kept import LARGEST, Change, ChangeList
 from stillroom.web.api.told import signed, there
 
 router = room("Changes")
 
 
-@router.get("/changes", response_model=Changes)
+@router.get("/changes", response_model=ChangeList)
 def list_changes(
     request: Request,
     limit: Annotated[int, Query(ge=1, le=200, description="At most so many")] = 50,

@@ -7,14 +7,14 @@ from fastapi import Path, Request
 from stillroom.store.days import add_day, change_day, day, days, remove_day
 from stillroom.store.household import household
 from stillroom.web.api.route import room
-from stillroom.web.api.shapes.kept import Days, KeptDay, NewDay, Removed, RewrittenDay
+from stillroom.web.api.shapes.kept import DayList, KeptDay, NewDay, Removed, RewrittenDay
 from stillroom.web.api.told import day_told, signed, there
 
 router = room("Days")
 Key = Annotated[str, Path(max_length=200)]
 
 
-@router.get("/days", response_model=Days)
+@router.get("/days", response_model=DayList)
 def list_days(request: Request) -> object:
     """All days, the latest date first."""
     with request.app.state.store.read() as session:

@@ -10,7 +10,7 @@ from stillroom.processes.told import answer_json
 from stillroom.store.household import household
 from stillroom.units.elevation import parse_elevation
 from stillroom.web.api.route import room
-from stillroom.web.api.shapes.processes import Foods, ProcessAnswer, SteamAnswer
+from stillroom.web.api.shapes.processes import FoodList, ProcessAnswer, SteamAnswer
 from stillroom.web.views.foods import found
 
 router = room("Foods")
@@ -22,7 +22,7 @@ Elevation = Annotated[
 ]
 
 
-@router.get("/foods", response_model=Foods)
+@router.get("/foods", response_model=FoodList)
 def list_foods(words: Words = "") -> object:
     """The foods that hold all the words in their name or a cut; every food for no words."""
     printed = {row.food for row in library.processes()}

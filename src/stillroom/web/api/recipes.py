@@ -16,7 +16,7 @@ from stillroom.web.api.route import room
 from stillroom.web.api.shapes.kept import (
     KeptRecipe,
     NewRecipe,
-    Recipes,
+    RecipeList,
     Removed,
     RewrittenRecipe,
 )
@@ -26,7 +26,7 @@ router = room("Recipes")
 Slug = Annotated[str, Path(max_length=200)]
 
 
-@router.get("/recipes", response_model=Recipes)
+@router.get("/recipes", response_model=RecipeList)
 def list_recipes(request: Request, words: Annotated[str, Query(max_length=200)] = "") -> object:
     """Recipes that hold all the words in title or food, by title; every starter."""
     with request.app.state.store.read() as session:

@@ -70,7 +70,7 @@ class StarterLine(BaseModel):
     source: str
 
 
-class Recipes(BaseModel):
+class RecipeList(BaseModel):
     """The household's recipes, and those that come with Stillroom."""
 
     recipes: list[RecipeLine]
@@ -96,7 +96,7 @@ class DayLine(BaseModel):
     planned_at: datetime | None = Field(description="When its newest plan was made")
 
 
-class Days(BaseModel):
+class DayList(BaseModel):
     """The household's days, the latest date first."""
 
     days: list[DayLine]
@@ -117,7 +117,7 @@ class Change(BaseModel):
     undone_at: datetime | None
 
 
-class Changes(BaseModel):
+class ChangeList(BaseModel):
     """Changes, newest first."""
 
     changes: list[Change]

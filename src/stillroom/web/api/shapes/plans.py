@@ -72,7 +72,6 @@ class Task(BaseModel):
     who: list[str]
     where: str
     load: int | None = Field(description="Number of the load it belongs to")
-    order: int | None = Field(None, description="Which of the day's orders, from 1")
     order: int | None = Field(default=None, description="Which order of the day, from 1")
     start: Local
     end: Local

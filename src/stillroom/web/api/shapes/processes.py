@@ -60,7 +60,7 @@ class Food(BaseModel):
     )
 
 
-class Foods(BaseModel):
+class FoodList(BaseModel):
     """The foods of the process library, by the alphabet."""
 
     foods: list[Food]
