@@ -146,3 +146,52 @@ def test_a_pack_that_is_not_printed_is_told_without_a_jar_named(
 
     assert answer.status_code == (200 if pack == "raw" else 422)
     assert "No raw-pack process is published" in answer.text or "is not a pack" in answer.text
+
+
+DIAL_ALONE = KITCHEN | {
+    "elevation": "9,000 ft",
+    "canner": [{"name": "needle canner", "method": "dial-gauge", "holds": {"quart": 7}}],
+}
+KETTLE_ALONE = KITCHEN | {
+    "canner": [{"name": "jam kettle", "method": "boiling-water", "holds": {"quart": 7}}],
+}
+
+
+@pytest.mark.parametrize(
+    ("kitchen", "canner", "told"),
+    [
+        (DIAL_ALONE, "needle canner", "the table ends at 8,000 ft"),
+        (KETTLE_ALONE, "jam kettle", "Boiling water does not reach the heat"),
+    ],
+)
+def test_who_has_no_canner_for_a_food_is_told_so_before_figures_of_another_kind(
+    client: TestClient, store: Store, kitchen: dict[str, object], canner: str, told: str
+) -> None:
+    """AIB-539 Guide 4 prints dial gauges up to 8,000 ft, and no boiling water for low acid."""
+    with store.write() as session:
+        save_kitchen(session, kitchen, version=0, at=NOW, who="Marit")
+
+    page = client.get("/foods/carrots?pack=hot&jar=quart").text
+
+    theirs, others = page.split("Other kinds of canner")
+    assert canner in theirs
+    assert told in theirs
+    assert "No published process" in theirs
+    assert 'class="figure"' not in theirs
+    assert 'aria-label="weighted-gauge"' in others
+
+
+def test_without_a_kitchen_a_kind_that_is_barred_or_ends_below_is_told_beside_the_others(
+    client: TestClient,
+) -> None:
+    page = client.get("/foods/carrots?elevation=9,000+ft").text
+
+    assert "the table ends at 8,000 ft" in page
+    assert "Boiling water does not reach the heat" in page
+    assert 'aria-label="weighted-gauge"' in page
+
+
+def test_no_page_of_a_food_speaks_of_the_command_line(client: TestClient) -> None:
+    for path in ("/foods/carrots?elevation=9000+ft", "/foods/carrots?elevation=0+ft&jar=bucket"):
+        assert "--method" not in client.get(path).text
+        assert "--jar" not in client.get(path).text

@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 
 from stillroom.web.rooms import ROOMS, room_of
 from stillroom.web.words import catalogue, show
+from stillroom.web.words.on_page import on_page
 
 _HERE = Path(__file__).parent
 
@@ -97,6 +98,7 @@ def _environment(spoken: str, words: Path) -> Environment:
     made.globals["_"] = saying(catalogue.translations(spoken, words).gettext)
     made.globals["static"] = static
     made.filters["upper_first"] = upper_first
+    made.filters["on_page"] = on_page
     return made
 
 

@@ -51,12 +51,21 @@ class Setting:
         return self.method in PRESSURE
 
 
+class Without(NamedTuple):
+    """A kind of canner for which nothing is printed here: which of the household's, and why."""
+
+    method: str
+    canners: tuple[str, ...]
+    reason: str
+
+
 @dataclass(frozen=True, slots=True)
 class Food:
     """The answer for one food. Either ``refusal``, or ``forms`` to choose from, or ``settings``.
 
     ``own`` are rows for the household's canners, ``others`` for other kinds; where the kitchen
-    has no canner written, all rows are ``own``.
+    has no canner written, all rows are ``own``. ``without`` are kinds that have no row: figures
+    of another kind must not stand where somebody looks for theirs.
     """
 
     asked: Asked
@@ -72,6 +81,7 @@ class Food:
     jar: str = ""
     own: tuple[Setting, ...] = ()
     others: tuple[Setting, ...] = ()
+    without: tuple[Without, ...] = ()
 
     @property
     def requires(self) -> tuple[str, ...]:
@@ -153,20 +163,24 @@ def ask(asked: Asked, feet: int, canners: Iterable[Canner]) -> Food:
         _jars(asked, [size for size in SIZES if size in listed], jar),
         _jars(asked, [size for size in SIZES if size not in listed], jar),
     )
-    own, others = _settings(answer.matches, tuple(canners))
+    held = tuple(canners)
+    own, others = _settings(answer.matches, held)
+    narrowed = asked._replace(food=food, form=form, pack=pack, jar=jar)
+    without = () if answer.refusal else _without(narrowed, feet, answer.matches, held)
     return Food(
         asked, title, feet, refusal=answer.refusal, packs=packs, jars=jars, more_jars=more,
-        pack=pack, jar=jar, own=own, others=others,
+        pack=pack, jar=jar, own=own, others=others, without=without,
     )  # fmt: skip
 
 
-def _look(asked: Asked, feet: int) -> Answer:
+def _look(asked: Asked, feet: int, method: str = "") -> Answer:
     return lookup(
         asked.food,
         elevation=feet,
         form=asked.form or None,
         pack=asked.pack or None,
         jar=asked.jar or None,
+        method=method or None,
     )
 
 
@@ -212,10 +226,29 @@ def _settings(
     """Rows for the household's kinds of canner, and the rest."""
     by_method = {method: tuple(c.name for c in canners if c.method == method) for method in METHODS}
     settings = [Setting(m, by_method[m.process.method]) for m in matches]
-    own = tuple(s for s in settings if s.canners)
-    if not own:
+    if not canners:
         return tuple(settings), ()
+    own = tuple(s for s in settings if s.canners)
     return own, tuple(s for s in settings if not s.canners)
+
+
+def _without(
+    asked: Asked, feet: int, matches: tuple[Match, ...], canners: tuple[Canner, ...]
+) -> tuple[Without, ...]:
+    """The household's kinds of canner that have no row, each with its reason.
+
+    Who has written no canner is told of a kind that is barred or whose table ends below them.
+    """
+    printed = {m.process.method for m in matches}
+    told = []
+    for method in METHODS:
+        names = tuple(c.name for c in canners if c.method == method)
+        if method in printed or (canners and not names):
+            continue
+        refusal = _look(asked, feet, method).refusal
+        if refusal and (names or refusal.code in ("method-barred", "above-table")):
+            told.append(Without(method, names, refusal.reason))
+    return tuple(told)
 
 
 def _once(told: Iterable[str]) -> tuple[str, ...]:
