@@ -13,7 +13,8 @@ from tests.web.fuzz.seen import look_round
 from tests.web.fuzz.values import MARK
 
 ROUNDS, EACH = 8, 1250
-# Nobody waits so long for a page; a reader that goes over its input again and again takes longer.
+# Seconds of work, however busy the machine is. A reader that goes over its input again and again
+# takes longer.
 PATIENCE = 5.0
 START = (
     "/", "/foods", "/recipes", "/recipes/new", "/days", "/days/new", "/kitchen", "/changes",
