@@ -23,6 +23,7 @@ NOT_RUN = {
     "python -m benchmarks.days": "no timing in the tests",
     "python -m benchmarks.batching PATH --time-limit 60": "the instances are not in the repository",
     "python -m benchmarks.start_up": "no timing in the tests",
+    "stillroom serve --try": "runs until Ctrl-C; tests/web/security starts and ends it",
     "stillroom serve": "runs until Ctrl-C; tests/web/security starts and ends it",
     "stillroom serve --open-to-household --https": "likewise",
     "uv pip compile pyproject.toml --group dev --universal --python-version 3.11 "

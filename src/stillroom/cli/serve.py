@@ -7,6 +7,7 @@ import sys
 import threading
 import webbrowser
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from stillroom.cli import ANSWERED
 from stillroom.errors import InputError
@@ -14,6 +15,18 @@ from stillroom.errors import InputError
 
 def run(arguments: argparse.Namespace) -> int:
     """Serve until Ctrl-C."""
+    if not arguments.trial:
+        return _serve(arguments, Path(arguments.store) if arguments.store else None)
+    if arguments.store or arguments.open_to_household:
+        raise InputError(
+            "--try shows an invented household on this computer alone, in a store that goes when "
+            "it ends. Leave out --store and --open-to-household, or --try."
+        )
+    with TemporaryDirectory(prefix="stillroom-") as folder:
+        return _serve(arguments, Path(folder) / "stillroom.sqlite3")
+
+
+def _serve(arguments: argparse.Namespace, path: Path | None) -> int:
     if not 0 <= arguments.port <= 65535:
         raise InputError(f"--port {arguments.port}: ports go from 1 to 65535; 0 takes any.")
     if arguments.https and not arguments.open_to_household:
@@ -37,9 +50,13 @@ def run(arguments: argparse.Namespace) -> int:
         addresses=own_addresses() if is_open else (),
         names=own_names() if is_open else (),
     )
-    path = Path(arguments.store) if arguments.store else usual_path()
+    path = path or usual_path()
     store = open_store(path)
     try:
+        if arguments.trial:
+            from stillroom.cli.trial import fill
+
+            fill(store, wished.now())
         listening = listen(wished)
         settings = listening.settings
         if wished.port not in (0, settings.port):

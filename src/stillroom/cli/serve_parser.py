@@ -7,6 +7,9 @@ def add_serve(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     """Add ``serve``."""
     serve = commands.add_parser("serve", help="the kitchen screen, in this computer's browser")
     serve.add_argument("--store", metavar="F", help="the store's file, where it is not the usual")
+    serve.add_argument(
+        "--try", dest="trial", action="store_true", help="an invented household, gone at the end"
+    )
     serve.add_argument("--port", type=int, default=8642, metavar="N", help="8642 where not given")
     serve.add_argument(
         "--open-to-household", action="store_true", help="let paired phones and tablets in"

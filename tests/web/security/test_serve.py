@@ -56,8 +56,9 @@ class Running:
 @contextmanager
 def running(folder: Path, *options: str) -> Iterator[Running]:
     """The command with a store of its own, once it has said that it is there."""
-    command = [sys.executable, "-m", "stillroom", "serve", "--no-browser"]
-    command += ["--store", str(folder / "stillroom.sqlite3"), *options]
+    command = [sys.executable, "-m", "stillroom", "serve", "--no-browser", *options]
+    if "--try" not in options:
+        command += ["--store", str(folder / "stillroom.sqlite3")]
     with (folder / "errors").open("w") as errors:
         process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=errors, text=True)
         assert process.stdout
@@ -370,3 +371,26 @@ def test_a_file_that_is_no_store_is_told(
 
     assert main(["serve", "--no-browser", "--store", str(file)]) == 2
     assert str(file) in capsys.readouterr().err
+
+
+def test_a_trial_shows_an_invented_household_and_leaves_nothing_behind(tmp_path: Path) -> None:
+    with running(tmp_path, "--try", "--port", "0") as trial:
+        connection = HTTPConnection("localhost", trial.port)
+        connection.request("GET", "/days")
+        page = connection.getresponse().read().decode()
+        connection.close()
+        kept = Path(trial.said.split("keeps what you write in ")[1].splitlines()[0])
+        there = kept.exists()
+        trial.end()
+
+    assert "Autumn Saturday (invented)" in page
+    assert there
+    assert not kept.parent.exists()
+
+
+@pytest.mark.parametrize("beside", [["--store", "x.sqlite3"], ["--open-to-household"]])
+def test_a_trial_has_no_store_of_ones_own_and_no_devices(
+    beside: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["serve", "--try", *beside]) == 2
+    assert "Leave out --store and --open-to-household" in capsys.readouterr().err
