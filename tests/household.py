@@ -20,6 +20,12 @@ from stillroom.store.recipes import add_recipe, remove_recipe
 NOW = datetime(2026, 10, 14, 17, 30, tzinfo=UTC)
 BEFORE = NOW - timedelta(days=20)
 WHO = "Marit"
+TITLES = {
+    "past": "Late August (invented)",
+    "planned": "Bean Saturday (invented)",
+    "unplanned": "Apple day (invented)",
+    "impossible": "Venison in two hours (invented)",
+}
 BEANS_TEXT = """\
 Ridge beans (invented)
 Makes 7 pints
@@ -103,7 +109,7 @@ def fill(store: Store) -> None:
             "impossible": day_document("2026-10-31", "10:00", ("venison-cubes", 28, "pint")),
         }
         keys = {
-            kind: add_day(s, document, at=BEFORE, who=WHO, title=f"{kind} day (invented)").key
+            kind: add_day(s, document, at=BEFORE, who=WHO, title=TITLES[kind]).key
             for kind, document in written.items()
         }
     wanted = [keys[kind] for kind in ("past", "planned", "impossible")]

@@ -83,6 +83,11 @@ def all_recipes(session: Session) -> list[WrittenRecipe]:
     )
 
 
+def recipe_titles(session: Session) -> dict[str, str]:
+    """Titles of own recipes by slug; those that were removed, too, since days name them."""
+    return dict(session.execute(select(RecipeRow.slug, RecipeRow.title)).tuples().all())
+
+
 def recipe(session: Session, slug: str, *, removed: bool = False) -> StoredRecipe | None:
     """One recipe, ``None`` where there is none; with ``removed`` one that was removed, too."""
     row = _row(session, slug)

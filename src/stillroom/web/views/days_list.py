@@ -9,8 +9,10 @@ from sqlalchemy.orm import Session
 
 from stillroom.store.days import DayLine, day, days
 from stillroom.store.lines import PlanLine, plan_lines
+from stillroom.store.recipes import recipe_titles
 from stillroom.web.views.days_form import Form, from_document
 from stillroom.web.views.days_rows import at_least
+from stillroom.web.views.recipes_called import called
 
 # A usual day of the household's, where no other was written yet.
 _USUAL = {"start": "8:00", "finish_by": "18:00"}
@@ -41,7 +43,8 @@ class Listed:
 def listed(session: Session, today: date) -> Listed:
     """All days of the household."""
     plans = plan_lines(session)
-    lines = [_line(one, plans.get(one.key)) for one in days(session)]
+    titles = recipe_titles(session)
+    lines = [_line(one, plans.get(one.key), titles) for one in days(session)]
     past = [line for line in lines if line.date and line.date < today]
     coming = [line for line in lines if line not in past]
     # A day without a date is still to be thought about: it stands last of those to come.
@@ -66,7 +69,7 @@ def _hours(session: Session) -> dict[str, Any]:
     return {key: said[key] for key in _USUAL if isinstance(said.get(key), str)}
 
 
-def _line(one: DayLine, plan: PlanLine | None) -> Line:
+def _line(one: DayLine, plan: PlanLine | None, titles: Mapping[str, str]) -> Line:
     orders = [row for row in _rows(one.document.get("order")) if isinstance(row, dict)]
     counts = [row.get("jars") for row in orders]
     state = "open"
@@ -79,7 +82,7 @@ def _line(one: DayLine, plan: PlanLine | None) -> Line:
         one.title,
         one.date,
         sum(count for count in counts if isinstance(count, int)),
-        ", ".join(dict.fromkeys(str(row.get("recipe", "")).replace("-", " ") for row in orders)),
+        ", ".join(dict.fromkeys(called(row.get("recipe"), titles) for row in orders)),
         state,
         plan.finish[11:16].lstrip("0") if plan and plan.finish else "",
     )

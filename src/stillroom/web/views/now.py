@@ -1,7 +1,7 @@
 """What matters today: the day under way or next, and what needs a decision."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
@@ -12,7 +12,9 @@ from stillroom.kitchen.checks import State, open_checks
 from stillroom.recipes.check.own import judge
 from stillroom.store.days import DayLine, StoredPlan, days, plan_of
 from stillroom.store.household import Household, household
+from stillroom.store.recipes import recipe_titles
 from stillroom.units.clock import clock
+from stillroom.web.views.recipes_called import called
 
 # What is further ahead can wait; choices of this project.
 _AHEAD = timedelta(days=45)
@@ -31,6 +33,7 @@ class Line:
 
     day: DayLine
     plan: StoredPlan | None
+    titles: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -61,8 +64,8 @@ class Line:
 
     @property
     def what(self) -> str:
-        """The recipes' names."""
-        names = (str(one.get("recipe", "")).replace("-", " ") for one in self.orders)
+        """What the recipes are called."""
+        names = (called(one.get("recipe"), self.titles) for one in self.orders)
         return ", ".join(dict.fromkeys(names))
 
     @property
@@ -143,7 +146,8 @@ def shown(session: Session, moment: datetime) -> Now:
     )
     # Plans are large: only those that are looked at are read.
     near = [one for one in ahead if one.date and one.date <= moment.date() + _AHEAD] or ahead[:1]
-    coming = [Line(one, plan_of(session, one.key)) for one in near[:_MOST_DAYS]]
+    titles = recipe_titles(session)
+    coming = [Line(one, plan_of(session, one.key), titles) for one in near[:_MOST_DAYS]]
     later = [line for line in coming if line.date > moment.date()]
     return Now(
         feet=home.elevation_ft,
