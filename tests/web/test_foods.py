@@ -112,7 +112,7 @@ def test_the_page_shows_what_the_lookup_answers_for_every_jar_of_a_food() -> Non
             told = ask(Asked("carrots", pack="raw", jar=jar), feet, ())
             straight = lookup("carrots", pack="raw", jar=jar, elevation=feet)
 
-            assert tuple(s.match for s in told.own) == straight.matches
+            assert tuple(s.match for s in told.printed.own) == straight.matches
 
 
 def test_at_sea_level_11_lb_is_about_240_f_and_air_takes_from_it() -> None:

@@ -1,14 +1,14 @@
 """A food's published processes sorted for one kitchen: what to choose, and the answer."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 from urllib.parse import quote, urlencode
 
 from stillroom.kitchen import Canner
 from stillroom.processes import Answer, Match, Refusal, library, lookup
-from stillroom.processes.model import METHODS, PRESSURE
 from stillroom.units.jars import SIZES
+from stillroom.web.views.printed import Printed, Setting, printed
 
 PACKS = ("hot", "raw")
 _USUAL_JARS = ("quart", "pint", "half-pint")
@@ -34,38 +34,10 @@ class Choice(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
-    """One printed row as it is shown: the household's canners it is for, and the row."""
-
-    match: Match
-    canners: tuple[str, ...]
-
-    @property
-    def method(self) -> str:
-        """The kind of canner."""
-        return self.match.process.method
-
-    @property
-    def is_pressure(self) -> bool:
-        """Whether it is held at a pressure."""
-        return self.method in PRESSURE
-
-
-class Without(NamedTuple):
-    """A kind of canner for which nothing is printed here: which of the household's, and why."""
-
-    method: str
-    canners: tuple[str, ...]
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
 class Food:
     """The answer for one food. Either ``refusal``, or ``forms`` to choose from, or ``settings``.
 
-    ``own`` are rows for the household's canners, ``others`` for other kinds; where the kitchen
-    has no canner written, all rows are ``own``. ``without`` are kinds that have no row: figures
-    of another kind must not stand where somebody looks for theirs.
+    ``printed`` are the rows, sorted by the household's canners.
     """
 
     asked: Asked
@@ -79,9 +51,7 @@ class Food:
     more_jars: tuple[Choice, ...] = ()
     pack: str = ""
     jar: str = ""
-    own: tuple[Setting, ...] = ()
-    others: tuple[Setting, ...] = ()
-    without: tuple[Without, ...] = ()
+    printed: Printed = field(default_factory=Printed)
 
     @property
     def requires(self) -> tuple[str, ...]:
@@ -101,11 +71,11 @@ class Food:
     @property
     def pressures(self) -> tuple[int, ...]:
         """The printed pounds, each once."""
-        return tuple(sorted({s.match.process.psi or 0 for s in self.own if s.is_pressure}))
+        return tuple(sorted({s.match.process.psi or 0 for s in self.printed.own if s.is_pressure}))
 
     @property
     def _all(self) -> tuple[Setting, ...]:
-        return self.own + self.others
+        return self.printed.own + self.printed.others
 
 
 def path_of(asked: Asked) -> str:
@@ -151,25 +121,25 @@ def ask(asked: Asked, feet: int, canners: Iterable[Canner]) -> Food:
         return Food(asked, asked.food, feet, forms=_forms(asked, every.matches))
     food, form = forms[0]
     title = f"{food}, {form}" if form else food
-    printed = _packs(every.matches)
-    pack = asked.pack or printed[0]
+    listed_packs = _packs(every.matches)
+    pack = asked.pack or listed_packs[0]
     in_pack = [m for m in every.matches if pack in m.process.pack.split(" or ")]
     listed = sorted({m.jar for m in in_pack}, key=SIZES.index)
     # A pack that is not printed has no jars; then the refusal is told for a usual one.
     jar = asked.jar or _usual(listed or sorted({m.jar for m in every.matches}, key=SIZES.index))
     answer = _look(asked._replace(pack=pack, jar=jar), feet)
     packs, jars, more = (
-        tuple(Choice(p, path_of(asked._replace(pack=p)), p == pack) for p in printed),
+        tuple(Choice(p, path_of(asked._replace(pack=p)), p == pack) for p in listed_packs),
         _jars(asked, [size for size in SIZES if size in listed], jar),
         _jars(asked, [size for size in SIZES if size not in listed], jar),
     )
-    held = tuple(canners)
-    own, others = _settings(answer.matches, held)
     narrowed = asked._replace(food=food, form=form, pack=pack, jar=jar)
-    without = () if answer.refusal else _without(narrowed, feet, answer.matches, held)
+    sorted_rows = printed(
+        answer.matches, tuple(canners), lambda method: _look(narrowed, feet, method)
+    )
     return Food(
         asked, title, feet, refusal=answer.refusal, packs=packs, jars=jars, more_jars=more,
-        pack=pack, jar=jar, own=own, others=others, without=without,
+        pack=pack, jar=jar, printed=sorted_rows,
     )  # fmt: skip
 
 
@@ -218,37 +188,6 @@ def _usual(listed: list[str]) -> str:
 
 def _jars(asked: Asked, sizes: list[str], chosen: str) -> tuple[Choice, ...]:
     return tuple(Choice(size, path_of(asked._replace(jar=size)), size == chosen) for size in sizes)
-
-
-def _settings(
-    matches: tuple[Match, ...], canners: tuple[Canner, ...]
-) -> tuple[tuple[Setting, ...], tuple[Setting, ...]]:
-    """Rows for the household's kinds of canner, and the rest."""
-    by_method = {method: tuple(c.name for c in canners if c.method == method) for method in METHODS}
-    settings = [Setting(m, by_method[m.process.method]) for m in matches]
-    if not canners:
-        return tuple(settings), ()
-    own = tuple(s for s in settings if s.canners)
-    return own, tuple(s for s in settings if not s.canners)
-
-
-def _without(
-    asked: Asked, feet: int, matches: tuple[Match, ...], canners: tuple[Canner, ...]
-) -> tuple[Without, ...]:
-    """The household's kinds of canner that have no row, each with its reason.
-
-    Who has written no canner is told of a kind that is barred or whose table ends below them.
-    """
-    printed = {m.process.method for m in matches}
-    told = []
-    for method in METHODS:
-        names = tuple(c.name for c in canners if c.method == method)
-        if method in printed or (canners and not names):
-            continue
-        refusal = _look(asked, feet, method).refusal
-        if refusal and (names or refusal.code in ("method-barred", "above-table")):
-            told.append(Without(method, names, refusal.reason))
-    return tuple(told)
 
 
 def _once(told: Iterable[str]) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """Some jars of a recipe: its process, one jar drawn, amounts, what to buy and to make first."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -10,10 +10,9 @@ from urllib.parse import urlencode
 from markupsafe import Markup
 
 from stillroom.errors import InputError
-from stillroom.kitchen import Canner, Kitchen
+from stillroom.kitchen import Kitchen
 from stillroom.paper.jar_figure import jar_figure
 from stillroom.processes import Answer, Match, lookup
-from stillroom.processes.model import METHODS
 from stillroom.recipes.build import Build, build, reordered
 from stillroom.recipes.layers import Layer
 from stillroom.recipes.measures import Measured, between, measured_line
@@ -22,7 +21,8 @@ from stillroom.recipes.scale import Lists, lists
 from stillroom.units.amounts import Amount as AmountOf
 from stillroom.units.jars import SIZES, quarts
 from stillroom.units.prices import Price
-from stillroom.web.views.foods import Choice, Setting
+from stillroom.web.views.foods import Choice
+from stillroom.web.views.printed import Printed, printed
 from stillroom.web.views.recipes_asked import Asked, asked_count, asked_feet, asked_jar, at, to
 
 
@@ -56,8 +56,8 @@ class Step(NamedTuple):
 class Jars:
     """So many jars of a recipe, for one kitchen.
 
-    ``answer`` is ``None`` where the elevation is not known. ``own`` are rows for the household's
-    canners, ``others`` for other kinds.
+    ``answer`` is ``None`` where the elevation is not known. ``printed`` are its rows, sorted by
+    the household's canners.
     """
 
     recipe: Recipe
@@ -71,8 +71,7 @@ class Jars:
     lists: Lists
     feet: int | None
     answer: Answer | None
-    own: tuple[Setting, ...]
-    others: tuple[Setting, ...]
+    printed: Printed
     wrong: tuple[InputError, ...]
 
     @property
@@ -155,7 +154,6 @@ def jars(
     made = _ordered(build(recipe, jar), asked.order, wrong)
     feet = asked_feet(asked.elevation, feet, wrong)
     answer = None if feet is None else _ask(recipe, jar, feet)
-    own, others = _by_canner(answer.matches if answer else (), kitchen.canners if kitchen else ())
     return Jars(
         recipe=recipe,
         path=path,
@@ -169,8 +167,7 @@ def jars(
         lists=_lists(recipe, jar, count, kitchen),
         feet=feet,
         answer=answer,
-        own=own,
-        others=others,
+        printed=_printed(recipe, jar, answer, kitchen),
         wrong=tuple(wrong),
     )  # fmt: skip
 
@@ -189,20 +186,20 @@ def _ordered(made: Build, order: str, wrong: list[InputError]) -> Build:
         return made
 
 
-def _ask(recipe: Recipe, jar: str, feet: int) -> Answer:
-    return lookup(recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet)
+def _ask(recipe: Recipe, jar: str, feet: int, method: str | None = None) -> Answer:
+    return lookup(
+        recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet,
+        method=method,
+    )  # fmt: skip
 
 
-def _by_canner(
-    matches: Sequence[Match], canners: Sequence[Canner]
-) -> tuple[tuple[Setting, ...], tuple[Setting, ...]]:
-    """Rows for the household's kinds of canner, and the rest; all of them where it has none."""
-    by_method = {method: tuple(c.name for c in canners if c.method == method) for method in METHODS}
-    settings = [Setting(m, by_method[m.process.method]) for m in matches]
-    own = tuple(one for one in settings if one.canners)
-    if not own:
-        return tuple(settings), ()
-    return own, tuple(one for one in settings if not one.canners)
+def _printed(recipe: Recipe, jar: str, answer: Answer | None, kitchen: Kitchen | None) -> Printed:
+    if answer is None:
+        return Printed()
+    canners = kitchen.canners if kitchen else ()
+    return printed(
+        answer.matches, canners, lambda method: _ask(recipe, jar, answer.elevation_ft, method)
+    )
 
 
 def _steps(made: Build, path: str, asked: Asked) -> tuple[Step, ...]:
