@@ -415,3 +415,31 @@ def test_no_canner(words: str) -> None:
     peaches = f"Peaches\n17 lb peaches, light syrup\nhot quarts, {words}"
 
     assert judged(peaches, {"base": "peaches", "jar": "quart", **WET}) == "barred"
+
+
+PEACHES = (
+    "Peaches\nMakes 7 quarts\n17 lb peaches\n9 cups water\n{}\nHot pack, quarts, boiling water {}."
+)
+
+
+def test_a_line_among_the_ingredients_that_names_no_food_leaves_the_recipe_open() -> None:
+    """Nobody knows what a glurb is; a tested verdict would be a guess."""
+    text = PEACHES.format("a glurb of mothers secret", "25 min")
+
+    told = check(read_paste(text, base="peaches"), base="peaches")
+
+    assert told.verdict == "unconfirmed"
+    assert [f.line for f in told.findings if f.rule == "not-understood"] == [5]
+
+
+def test_longer_than_the_lowest_elevation_prints_is_not_called_too_long_without_saying_where() -> (
+    None
+):
+    """AIB-539 Guide 2 p. 2-19: quarts of peaches 25 min up to 1,000 ft, 35 min at 5,430 ft."""
+    text = PEACHES.format("2 cups sugar", "35 min")
+
+    told = check(read_paste(text, base="peaches"), base="peaches")
+
+    notes = [f.message for f in told.findings if f.rule == "long-time"]
+    assert told.verdict == "tested"
+    assert "25 min in quart jars for the lowest elevation (higher up more is printed)" in notes[0]

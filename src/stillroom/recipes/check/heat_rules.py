@@ -142,7 +142,10 @@ def minutes(case: Case) -> Iterator[Finding]:
         rule = "soup-short" if case.family == "soup" else "short-time"
         yield finding(rule, f"{got} min", got=str(got), want=str(want), where=at)
     elif got > want and got not in [row.minutes for row in rows]:
-        yield finding("long-time", f"{got} min", got=str(got), want=str(want), where=jars)
+        if not case.feet and any(row.method == "boiling-water" for row in rows):
+            # In boiling water more is printed higher up: at 5,000 ft that may be the very time.
+            at += " for the lowest elevation (higher up more is printed)"
+        yield finding("long-time", f"{got} min", got=str(got), want=str(want), where=at)
 
 
 def unsaid(case: Case) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from stillroom.recipes.text.kitchen_words import filler_words, prep_words
 from stillroom.recipes.text.mentions import mentions_in
 from stillroom.recipes.text.names import stem
 from stillroom.recipes.text.page import amounts_in
-from stillroom.recipes.text.sorting import VERBS
+from stillroom.recipes.text.sorting import VERBS, is_method
 from stillroom.recipes.text.units import UNITS
 
 _ADDED = re.compile(
@@ -35,6 +35,10 @@ _DENIED = re.compile(r"\b(?:no|not|never|don'?t|without|nothing|instead\s+of|rat
 _SOME = re.compile(
     r"^\W*(?:a\s+)?(?:handful|bit|little|some|dash|sprinkle|pinch)\b|\bif\s+(?:you\s+)?(?:like|want)\b"
     r"|\boptional\b|\bto\s+taste\b"
+)
+# A sentence, a heading or a count of jars lists nothing.
+_TOLD = re.compile(
+    r"[.!?:]\s*$|\b(?:jars?|quarts?|pints?|yields?|makes?|servings?)\b", re.IGNORECASE
 )
 _FEW = 6  # words of a line that is no sentence
 _TIMED = re.compile(r"\d\s*(?:min|hours?|hrs?|h\b|sec|days?|weeks?|bwb?\b|wb\b|psi)", re.IGNORECASE)
@@ -136,11 +140,25 @@ def lines(case: Case) -> Iterator[Finding]:
         # "Okara: 1 cup": the name stands apart from its amount.
         if strange(told) and len(told.split()) <= max(_FEW, len(one.text.split())):
             yield finding("not-understood", told, line=one.line)
+    listed = _listed(case)
     for line, sentence in enumerate(case.pasted.source_text.splitlines(), 1):
-        some = _SOME.search(sentence.lower()) and len(sentence.split()) <= _FEW
-        unread = some and sentence in method and strange(sentence)
+        some = _SOME.search(sentence.lower()) or line in listed
+        short = some and len(sentence.split()) <= _FEW
+        unread = short and sentence in method and strange(sentence)
         if unread and not list(mentions_in(sentence, line, "method")):
             yield finding("not-understood", sentence, line=line)
+
+
+def _listed(case: Case) -> set[int]:
+    """Lines that stand among the ingredients and tell nothing to do: "a glurb of secret"."""
+    read = {one.line for one in case.pasted.lines if not one.from_method}
+    last, listed = max(read, default=0), set[int]()
+    for line, text in enumerate(case.pasted.source_text.splitlines(), 1):
+        among = min(read, default=line) < line < last or line - 1 in read | listed
+        doing = _TOLD.search(text) or VERBS & set(re.findall(r"[a-z]+", text.lower()))
+        if among and line not in read and text.strip() and not doing and not is_method(text):
+            listed.add(line)
+    return listed
 
 
 def thickened(case: Case) -> Iterator[Finding]:
