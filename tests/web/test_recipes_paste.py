@@ -264,3 +264,20 @@ def test_a_book_is_told_to_be_too_much_and_stays_in_its_field(client: TestClient
     assert answer.status_code == 422
     assert "letters are too many for one recipe" in answer.text
     assert fields(answer.text)["text"].count("carrots") == 2_100
+
+
+def test_no_printed_process_stands_beside_a_verdict_that_is_not_tested(client: TestClient) -> None:
+    barred = send(client, NEW, text=STEW, base="soups").text
+    tested = send(client, NEW, text=STEW.replace("1/2 cup flour\n", ""), **SETTLED).text
+
+    assert verdict(barred).endswith("Barred")
+    assert "Printed process held against" not in barred
+    assert verdict(tested).endswith("Tested")
+    assert "Printed process held against" in tested
+
+
+def test_findings_on_a_page_do_not_speak_of_the_command_line(client: TestClient) -> None:
+    page = send(client, NEW, text="Aunt's carrots\n7 quarts\n17 lb carrots").text
+
+    assert "Name the published food it follows" in shown(page)
+    assert "--base" not in page

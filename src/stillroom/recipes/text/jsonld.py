@@ -78,8 +78,8 @@ def page_text(html: str, name: str = "page") -> str:
     best = max(found, key=lambda one: bool(_texts(_ingredients(one))), default=None)
     if best is None:
         raise InputError(
-            f"{name}: this page carries no recipe data (schema.org Recipe). Copy the recipe's own "
-            "words from the page and paste them as text."
+            f"{name}: nothing on it is marked as a recipe. Copy the recipe's own words from the "
+            "page and paste them as text."
         )
     lines = _texts(best.get("name"))[:1]
     ingredients = _texts(_ingredients(best))
@@ -94,7 +94,7 @@ def page_text(html: str, name: str = "page") -> str:
         lines.append(f"Makes {made[0]}." if not made[0].lower().startswith("make") else made[0])
     if not lines:
         raise InputError(
-            f"{name}: the recipe data of this page is empty. Copy the recipe's own words from the "
+            f"{name}: what is marked as a recipe on it is empty. Copy the recipe's own words from the "
             "page and paste them as text."
         )
     return "\n".join(lines)
