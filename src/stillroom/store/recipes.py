@@ -85,7 +85,8 @@ def all_recipes(session: Session) -> list[WrittenRecipe]:
 
 def recipe_titles(session: Session) -> dict[str, str]:
     """Titles of own recipes by slug; those that were removed, too, since days name them."""
-    return dict(session.execute(select(RecipeRow.slug, RecipeRow.title)).tuples().all())
+    found = session.execute(select(RecipeRow.slug, RecipeRow.title))
+    return {row.slug: row.title for row in found}
 
 
 def recipe(session: Session, slug: str, *, removed: bool = False) -> StoredRecipe | None:
