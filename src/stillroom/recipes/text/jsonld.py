@@ -94,8 +94,8 @@ def page_text(html: str, name: str = "page") -> str:
         lines.append(f"Makes {made[0]}." if not made[0].lower().startswith("make") else made[0])
     if not lines:
         raise InputError(
-            f"{name}: what is marked as a recipe on it is empty. Copy the recipe's own words from the "
-            "page and paste them as text."
+            f"{name}: what is marked as a recipe on it is empty. Copy the recipe's own words from "
+            "the page and paste them as text."
         )
     return "\n".join(lines)
 
