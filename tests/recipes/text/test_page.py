@@ -195,3 +195,12 @@ def test_no_word_of_a_paste_is_dropped(text: str) -> None:
 def test_absurd_nesting_and_repetition_come_to_an_end(text: str) -> None:
     assert len(text) < LARGEST
     assert read_paste("x\n" + text).title
+
+
+def test_a_count_of_jars_below_the_title_is_what_it_makes_where_the_food_is_weighed() -> None:
+    told = read_paste("Ola's carrots\n\n7 quarts\n\n17 1/2 lb carrots\n7 tsp salt")
+    only = read_paste("Ola's carrots\n7 quarts\n7 tsp salt")
+
+    assert told.facts.makes == ((7, "quart"),)
+    assert [one.text for one in told.lines] == ["17 1/2 lb carrots", "7 tsp salt"]
+    assert [one.food for one in only.lines] == ["carrots", "canning salt"]

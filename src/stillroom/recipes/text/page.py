@@ -45,6 +45,10 @@ _HEADINGS = re.compile(
 )
 
 
+# So many jars, and nothing that is in them.
+_COUNT = re.compile(r"\W*\d{1,3}\s+(?:half[\s-])?(?:quart|pint)s?(?:\s+jars?)?\W*$", re.IGNORECASE)
+
+
 @dataclass(slots=True)
 class _Page:
     """A recipe while its lines are sorted."""
@@ -261,6 +265,7 @@ def _finish(page: _Page, text: str, kind: Kind, later: frozenset[int]) -> Pasted
     found: list[Mention] = []
     if page.title:
         found += mentions_in(page.title, page.title_line, "title")
+    made = _made(page)
     found += page.found
     for number, line in page.headings:
         found += mentions_in(line, number, "method")
@@ -271,7 +276,7 @@ def _finish(page: _Page, text: str, kind: Kind, later: frozenset[int]) -> Pasted
     more = [one for one in _from_method(page) if one.line not in later]
     facts = read_facts(
         page.title,
-        page.method,
+        [(n, f"Makes {told}" if n in made else told) for n, told in page.method],
         [*(t for _, t in page.written), *(t for _, t in page.headings)],
         title_line=page.title_line,
     )
@@ -289,6 +294,24 @@ def _finish(page: _Page, text: str, kind: Kind, later: frozenset[int]) -> Pasted
         kind=kind,
         source_text=text,
     )
+
+
+def _made(page: _Page) -> set[int]:
+    """Lines that are a count of jars and nothing else, where the food itself is weighed below.
+
+    "7 quarts" under the title of a recipe for 17 1/2 lb carrots is what it makes, not more carrots.
+    """
+    made = set()
+    for one in list(page.lines):
+        weighs = any(o.food == one.food and weighed(o) for o in page.lines)
+        if weighs and _COUNT.match(one.text) and one.line not in made:
+            made.add(one.line)
+            page.lines.remove(one)
+            page.method.append((one.line, one.text))
+            page.found = [m for m in page.found if m.line != one.line]
+            page.written = [w for w in page.written if w[0] != one.line]
+    page.method.sort(key=lambda told: told[0])
+    return made
 
 
 def _from_method(page: _Page) -> list[PastedLine]:
