@@ -281,3 +281,16 @@ def test_findings_on_a_page_do_not_speak_of_the_command_line(client: TestClient)
 
     assert "Name the published food it follows" in shown(page)
     assert "--base" not in page
+
+
+def test_an_unfinished_recipe_says_what_bars_it_and_no_field_names_of_a_file(
+    client: TestClient,
+) -> None:
+    page = send(client, NEW, text=STEW, base="soups").text
+    answer = send(client, NEW, page, do="unfinished")
+
+    there = client.get(answer.headers["location"]).text
+
+    assert "Not finished" in shown(there)
+    assert "Barred Flour: no thickener goes into the jar before canning." in shown(there)
+    assert "source =" not in there

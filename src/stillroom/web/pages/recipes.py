@@ -14,6 +14,7 @@ from stillroom.web.views.recipes import Kept, kept, shelf
 from stillroom.web.views.recipes_asked import Asked
 from stillroom.web.views.recipes_card import card
 from stillroom.web.views.recipes_jars import Jars, drawn, jars
+from stillroom.web.views.recipes_reading import of_kept
 
 router = APIRouter()
 router.include_router(recipes_new.router)
@@ -46,7 +47,7 @@ def one_recipe(request: Request, slug: str, asked: Question) -> Response:
     """A recipe for so many jars; one that is not finished, with what it lacks."""
     recipe, kitchen, feet = _found(request, slug)
     if recipe.recipe is None:
-        return page(request, "recipes/unfinished.html", kept=recipe)
+        return page(request, "recipes/unfinished.html", kept=recipe, read=of_kept(recipe))
     told = jars(recipe.recipe, recipe.path, asked, kitchen, feet)
     return _jars_page(request, "recipes/view.html", recipe, told, kitchen)
 

@@ -12,7 +12,8 @@ from stillroom.recipes.pasted import Pasted
 from stillroom.recipes.text.page import read_paste
 from stillroom.recipes.told.words import facts_told, understood
 from stillroom.recipes.write import Open, to_document
-from stillroom.web.views.recipes_paste import Paste, facts_of, plain
+from stillroom.web.views.recipes import Kept
+from stillroom.web.views.recipes_paste import Paste, facts_of, of_document, plain
 
 Sort = Literal["title", "ingredient", "method", "heading"]
 MOST_LETTERS = 30_000
@@ -87,6 +88,16 @@ def reading(paste: Paste) -> Reading:
         tuple(facts_told(pasted.facts)),
         tuple(thing for thing in things if not _LINE.match(thing)),
     )
+
+
+def of_kept(kept: Kept) -> Reading | None:
+    """An unfinished recipe's paste, read and judged as it stands; ``None`` where it has none."""
+    if not kept.source_text:
+        return None
+    try:
+        return reading(of_document(kept.document, kept.source_text, kept.version))
+    except InputError:
+        return None
 
 
 def judge_paste(pasted: Pasted, paste: Paste) -> Checked:
