@@ -81,7 +81,8 @@ class _Reader(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self._open.append(tag)
-        name = dict(attrs).get("name")
+        given = dict(attrs)
+        name = given.get("name")
         for key, value in attrs:
             shown = key in SHOWN and not (tag == "meta" and name != "description")
             if shown or (key == "value" and _shows_value(tag, dict(attrs).get("type"))):
