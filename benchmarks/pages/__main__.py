@@ -21,7 +21,7 @@ from pathlib import Path
 from benchmarks.pages.addresses import addresses, page_routes
 from benchmarks.pages.first_load import first_load
 from benchmarks.pages.household import DAYS, RECIPES, fill
-from benchmarks.pages.users import Asked, users
+from benchmarks.pages.users import Asked, one_by_one, users
 from stillroom.store.days import days
 from stillroom.store.engine import open_store
 from stillroom.store.recipes import recipes
@@ -95,7 +95,7 @@ def told(title: str, pages: list[Asked], bare: list[Asked]) -> float:
 def main() -> None:
     """Fill a store, ask, print."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--seconds", type=float, default=30.0, help="of asking, each way")
+    parser.add_argument("--seconds", type=float, default=60.0, help="of asking, each way")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only", default="", help="pages whose address holds this")
     given = parser.parse_args()
@@ -111,8 +111,8 @@ def main() -> None:
             answers = []
             for what, asked in ((str(path), paths), ("--bare", ["/"])):
                 with running(what) as port:
-                    # Once round alone: templates are compiled, tables are read.
-                    asyncio.run(users(port, asked, count=1, seconds=3, pause=0, seed=0))
+                    # Every page twice first: templates are compiled, tables are read.
+                    asyncio.run(one_by_one(port, asked * 2))
                     answers.append(
                         asyncio.run(
                             users(

@@ -37,6 +37,14 @@ async def users(
     return [one for answers in await asyncio.gather(*each) for one in answers]
 
 
+async def one_by_one(port: int, paths: list[str]) -> list[Asked]:
+    """Pages as one user alone is answered, one after another."""
+    reader, writer = await asyncio.open_connection("127.0.0.1", port)
+    answers = [await ask(reader, writer, port, path) for path in paths]
+    writer.close()
+    return answers
+
+
 async def _user(
     port: int, paths: list[str], until: float, pause: float, luck: random.Random
 ) -> list[Asked]:
