@@ -82,3 +82,4 @@ def test_recipes_are_offered_by_title_with_their_jars_and_removed_ones_are_not(
         offers = recipe_offers(session)
 
     assert [(one.title, one.jars) for one in offers] == [("apples", ()), ("Beets", ("pint",))]
+    assert not any(one.finished for one in offers)  # neither tells what goes in

@@ -13,6 +13,7 @@ from stillroom.store.changes import changes
 from stillroom.store.days import StoredDay, day, days
 from stillroom.store.engine import Store
 from stillroom.store.kitchens import save_kitchen
+from stillroom.store.recipes import add_recipe
 from stillroom.web.views.days_form import from_document
 from stillroom.web.work.desk import close_desk
 from tests.web.days_sent import marked, sent
@@ -151,6 +152,19 @@ def test_what_a_day_takes_is_shown_before_it_is_kept(client: TestClient) -> None
     assert "<b>8</b> jars" in part and "<b>1</b> load" in part
     assert "lids: 8 new ones needed" in part
     assert "<html" not in part
+
+
+def test_the_lists_say_a_recipes_title_and_an_unfinished_one_is_marked(
+    client: TestClient, store: Store
+) -> None:
+    with store.write() as session:
+        add_recipe(session, {"title": "Aunt's stew"}, "Aunt's stew", at=AT, who="Marit")
+
+    part = client.post("/days/draft", data={**FORM, **marked(client, "/days/new")}).text
+    form = client.get("/days/new").text
+
+    assert "(Dilled beans)" in part and "dilled-beans" not in part
+    assert "Aunt&#39;s stew (not finished)</option>" in form
 
 
 def test_a_recipe_that_no_canner_here_may_take_is_refused_at_once(

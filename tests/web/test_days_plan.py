@@ -21,6 +21,7 @@ from stillroom.store.kitchens import save_kitchen
 from stillroom.store.tasks import begin_task
 from stillroom.web.app import create_app
 from stillroom.web.settings import Settings
+from stillroom.web.views.days_plan import shown_plan
 from stillroom.web.work.desk import close_desk
 from tests.web.days_sent import sent
 
@@ -92,6 +93,27 @@ def test_the_plan_shows_minutes_headspace_and_source_of_each_load(planned: str) 
     assert "boiling" in planned
     assert "headspace ½ in" in planned
     assert "Guide 6" in planned
+
+
+def test_lists_name_recipes_as_the_household_does(planned: str) -> None:
+    lists = planned.split('id="lists"')[1]
+
+    assert "(Dilled beans)" in lists
+    assert "(dilled-beans)" not in lists
+
+
+def test_a_plan_that_more_likely_than_not_ends_too_late_says_so(store: Store, planned: str) -> None:
+    """The day is asked to end at 18:00; half of such days end by what the plan itself tells."""
+    with store.read() as session:
+        plan = plan_of(session, KEY)
+    assert plan
+    shown = shown_plan(plan)
+    half = plan.answer["finish_p50"][11:16]
+
+    assert "More likely than not" not in planned
+    assert not shown.late(half)
+    assert shown.late("8:30")
+    assert not shown.late("")
 
 
 def test_the_drawing_has_a_row_for_each_canner_in_use_each_person_and_each_burner(

@@ -22,11 +22,15 @@ class PlanLine:
 
 @dataclass(frozen=True, slots=True)
 class RecipeOffer:
-    """A recipe that a day may choose, with the jars it is for as they were written."""
+    """A recipe that a day may choose, with the jars it is for as they were written.
+
+    One that was kept before its ingredients were settled is not ``finished``: no day takes it.
+    """
 
     slug: str
     title: str
     jars: tuple[str, ...]
+    finished: bool = True
 
 
 def plan_lines(session: Session) -> dict[str, PlanLine]:
@@ -60,11 +64,14 @@ def plan_lines(session: Session) -> dict[str, PlanLine]:
 
 def recipe_offers(session: Session) -> list[RecipeOffer]:
     """The household's own recipes by title, with their jars."""
-    asked = select(RecipeRow.slug, RecipeRow.title, RecipeRow.document["jars"]).where(
+    lines = RecipeRow.document["ingredients"]
+    asked = select(RecipeRow.slug, RecipeRow.title, RecipeRow.document["jars"], lines).where(
         RecipeRow.removed_at.is_(None)
     )
     found = [
-        RecipeOffer(slug, title, tuple(map(str, jars)) if isinstance(jars, list) else ())
-        for slug, title, jars in session.execute(asked)
+        RecipeOffer(
+            slug, title, tuple(map(str, jars)) if isinstance(jars, list) else (), bool(written)
+        )
+        for slug, title, jars, written in session.execute(asked)
     ]
     return sorted(found, key=lambda one: (one.title.casefold(), one.slug))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from stillroom.day.fits import Fits, Fitting, fits
 from stillroom.day.model import Day
 from stillroom.recipes.scale import Lists, lists
+from stillroom.web.views.recipes_called import titled
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,11 @@ class AtOnce:
     orders: tuple[OrderLine, ...]
     lists: Lists
     fits: Fits
+    titles: dict[str, str]
+
+    def say(self, told: str) -> str:
+        """A line of the lists, with its recipes' titles."""
+        return titled(told, self.titles)
 
     @property
     def refused(self) -> bool:
@@ -63,6 +69,7 @@ def at_once(day: Day) -> AtOnce:
             prices=kitchen.prices,
         ),
         told,
+        {order.recipe.name: order.recipe.title for order in day.orders},
     )
 
 

@@ -21,6 +21,7 @@ class Offered:
     name: str
     title: str
     jars: tuple[str, ...]
+    finished: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,9 @@ class Choices:
 
 def choices(session: Session, house: Household, form: Form) -> Choices:
     """What may be chosen in this form: its own helpers are among the people."""
-    own = tuple(Offered(one.slug, one.title, one.jars) for one in recipe_offers(session))
+    own = tuple(
+        Offered(one.slug, one.title, one.jars, one.finished) for one in recipe_offers(session)
+    )
     kitchen = house.kitchen
     helpers = [form.one(f"helper[{n}].name").strip() for n in range(1, form.rows["helper"] + 1)]
     people = [*(p.name for p in kitchen.people), *helpers] if kitchen else helpers

@@ -2,12 +2,15 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from stillroom.day.aims import MEANT
+from stillroom.errors import InputError
 from stillroom.store.days import StoredPlan
-from stillroom.units.clock import lasting
+from stillroom.units.clock import lasting, parse_clock
 from stillroom.web.views.days_timetable import Timetable, clock_of, minute_of, timetable
+from stillroom.web.views.recipes_called import titled
 
 Json = Mapping[str, Any]
 
@@ -62,6 +65,7 @@ class ShownPlan:
     finish: str
     p50: str
     p90: str
+    half_at: int
     optimal: bool
     stopped: bool
     counts: str
@@ -79,6 +83,13 @@ class ShownPlan:
     cautions: tuple[str, ...]
     why: Json | None
     files: tuple[str, ...]
+
+    def late(self, finish_by: object) -> bool:
+        """Whether half of such days end after the hour that the household asked for."""
+        try:
+            return self.half_at > parse_clock(str(finish_by))
+        except InputError:
+            return False
 
 
 def _(words: str) -> str:
@@ -106,9 +117,10 @@ def shown_plan(plan: StoredPlan, zoom: str = "") -> ShownPlan:
         made_at=plan.made_at,
         current=plan.current,
         start=clock_of(answer["start"]),
-        finish=clock_of(answer["finish"]),
-        p50=clock_of(answer["finish_p50"]),
-        p90=clock_of(answer["finish_p90"]),
+        finish=_ends(answer, "finish"),
+        p50=_ends(answer, "finish_p50"),
+        p90=_ends(answer, "finish_p90"),
+        half_at=_minute(answer, "finish_p50"),
         optimal=answer["status"] == "optimal",
         stopped=bool(answer.get("stopped")),
         counts=said.get("counts", ""),
@@ -127,6 +139,12 @@ def shown_plan(plan: StoredPlan, zoom: str = "") -> ShownPlan:
         why=plan.why,
         files=plan.files,
     )
+
+
+def _ends(answer: Json, key: str) -> str:
+    """When it ends; past midnight with the day, for "0:40" alone reads as earlier."""
+    same = answer[key][:10] == answer["day_start"][:10]
+    return clock_of(answer[key]) if same else f"{clock_of(answer[key])} ({answer[key][:10]})"
 
 
 def _load(load: Json, said: Json) -> LoadCard:
@@ -168,7 +186,8 @@ def _lists(answer: Json) -> Iterator[tuple[str, tuple[str, ...]]]:
     for key, title in _LISTS:
         lines = answer["lists"].get(key) or answer.get(key) or ()
         if lines:
-            yield title, tuple(lines)
+            titles = answer.get("said", {}).get("titles", {})
+            yield title, tuple(titled(line, titles) for line in lines)
 
 
 def _done(done: Iterable[Json], said: Json) -> Iterator[str]:
@@ -218,9 +237,11 @@ def difference(told: str, state: str, wrong: str, before: Json, after: Json | No
 
 
 def _finish(plan: Json) -> int:
-    from datetime import datetime
+    return _minute(plan, "finish")
 
-    return minute_of(plan["finish"], datetime.fromisoformat(plan["day_start"]).date())
+
+def _minute(plan: Json, key: str) -> int:
+    return minute_of(plan[key], datetime.fromisoformat(plan["day_start"]).date())
 
 
 def _aim(plan: Json, name: str) -> int:
