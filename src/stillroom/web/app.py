@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from fastapi import APIRouter, Depends, FastAPI
+from fastapi.middleware.gzip import GZipMiddleware
 from fastapi.staticfiles import StaticFiles
 
 from stillroom.store.engine import Store
@@ -60,6 +61,8 @@ def create_app(store: Store, settings: Settings) -> FastAPI:
     for router in api.ROUTERS:
         app.include_router(router, prefix="/api")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    # The mark in a form looks different each time (security.csrf), so a page may be compressed.
+    app.add_middleware(GZipMiddleware, minimum_size=2_000, compresslevel=4)
     faults.install(app)
     security.install(app, store, settings)
     return app
