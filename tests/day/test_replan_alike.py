@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
-from stillroom.cli.plan import as_json
 from stillroom.day.plan import Plan
 from stillroom.day.planner import plan_day
 from stillroom.day.read import read_day
+from stillroom.day.told import plan_json
 from stillroom.units.clock import clock
 from tests.day.plan_checker import complaints
 from tests.day.test_replan import KITCHEN, again, at, middle, saved
@@ -46,7 +46,7 @@ def alike(folder: Path, *, canners: tuple[str, ...], day: str) -> Path:
     plan = plan_day(read_day(folder / "day.toml"), time_limit=20)
     assert isinstance(plan, Plan)
     assert plan.optimal
-    (folder / "plan.json").write_text(json.dumps(as_json(plan)), "utf-8")
+    (folder / "plan.json").write_text(json.dumps(plan_json(plan)), "utf-8")
     return folder
 
 
@@ -186,7 +186,7 @@ def test_whoever_fills_the_next_load_unloads_the_one_before(tmp_path: Path) -> N
     )
     first = plan_day(read_day(folder / "day.toml"), time_limit=20)
     assert isinstance(first, Plan)
-    (folder / "plan.json").write_text(json.dumps(as_json(first)), "utf-8")
+    (folder / "plan.json").write_text(json.dumps(plan_json(first)), "utf-8")
     plan = saved(folder)
     pot = max(t["start"] for t in plan["tasks"] if t["name"] == "Heat and keep hot")
     assert pot < at(plan, 1, "unload", "start")

@@ -1,6 +1,5 @@
 """A recipe file read, checked against the food list and the published processes."""
 
-from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -140,8 +139,12 @@ def recipe_from(table: Table, name: str) -> Recipe:
         ingredients=_ingredients(table),
         liquid=_liquid(table),
         headspace_in=published_headspace(table, rows),
-        fill=_few(table, "fill", None, '"hot beans", "boiling water to the headspace"'),
-        notes=_few(table, "notes", (), '"Salt may be left out."'),
+        fill=_few(
+            table,
+            "fill",
+            table.strings("fill", such_as='"hot beans", "boiling water to the headspace"'),
+        ),
+        notes=_few(table, "notes", table.strings("notes", (), such_as='"Salt may be left out."')),
         work=_work(table),
         gives=_gives(table),
         single_batch=table.flag("single_batch", False),
@@ -179,9 +182,8 @@ def _makes(table: Table) -> float:
     return count * quarts(parse_jar(size, where))
 
 
-def _few(table: Table, key: str, default: Sequence[str] | None, such_as: str) -> tuple[str, ...]:
-    """A list of texts as long as a recipe may have."""
-    said = table.strings(key, default, such_as=such_as)
+def _few(table: Table, key: str, said: tuple[str, ...]) -> tuple[str, ...]:
+    """The texts written at a key, no more than a recipe may have."""
     if len(said) > _MOST_LINES:
         raise InputError(
             f"{table.where(key)}: {len(said)} are too many for one recipe (at most {_MOST_LINES})."
@@ -190,7 +192,9 @@ def _few(table: Table, key: str, default: Sequence[str] | None, such_as: str) ->
 
 
 def _ingredients(table: Table) -> tuple[Ingredient, ...]:
-    lines = _few(table, "ingredients", None, '"carrots, sliced, 1/2 cup"')
+    lines = _few(
+        table, "ingredients", table.strings("ingredients", such_as='"carrots, sliced, 1/2 cup"')
+    )
     if not lines:
         raise InputError(f"{table.where('ingredients')}: none listed. Write each as {HOW_WRITTEN}.")
     return tuple(
