@@ -98,6 +98,7 @@ def _environment(spoken: str, words: Path) -> Environment:
     made.globals["_"] = saying(catalogue.translations(spoken, words).gettext)
     made.globals["static"] = static
     made.filters["upper_first"] = upper_first
+    made.filters["with_chosen"] = with_chosen
     made.filters["on_page"] = on_page
     return made
 
@@ -121,6 +122,18 @@ def saying(translate: Callable[[str], str]) -> Callable[..., str]:
         return escape(spoken) % values if values else spoken
 
     return said
+
+
+def with_chosen(options: Markup, value: str) -> Markup:
+    """A list of options, drawn once for several fields, with one of them chosen.
+
+    Examples
+    --------
+    >>> with_chosen(Markup('<option value="a">A</option><option value="b">B</option>'), "b")
+    Markup('<option value="a">A</option><option value="b" selected>B</option>')
+    """
+    mark = Markup('<option value="{}"').format(value)
+    return options.replace(mark, mark + Markup(" selected"), 1) if value else options
 
 
 def upper_first(text: str) -> str:
