@@ -8,6 +8,7 @@ from stillroom.kitchen import Person
 from stillroom.paper.letters import printable, respelled
 from stillroom.paper.loads_told import care, inches
 from stillroom.paper.typeset import typeset
+from stillroom.recipes.wording import titled
 from stillroom.units.clock import clock
 
 _METHODS = {
@@ -226,11 +227,15 @@ def _load(load: Load) -> dict[str, object]:
 
 
 def _lists(plan: Plan) -> Iterator[tuple[str, list[str]]]:
+    titles = {jars.recipe: jars.title for load in plan.loads for jars in load.jars}
     lists = plan.lists
-    yield "Make first", [made.short for made in lists.first]
-    yield "Buy", [entry.text for entry in lists.buy]
-    yield "From the shelf", [entry.text for entry in lists.from_shelf]
-    yield "Prepare", [entry.text for entry in lists.prep]
-    yield "Liquids", [entry.text for entry in lists.liquids]
     wares = (*lists.jars, *lists.lids, *lists.bands)
-    yield "Jars, lids and bands", [entry.text for entry in wares]
+    for head, lines in (
+        ("Make first", [made.short for made in lists.first]),
+        ("Buy", [entry.text for entry in lists.buy]),
+        ("From the shelf", [entry.text for entry in lists.from_shelf]),
+        ("Prepare", [entry.text for entry in lists.prep]),
+        ("Liquids", [entry.text for entry in lists.liquids]),
+        ("Jars, lids and bands", [entry.text for entry in wares]),
+    ):
+        yield head, [titled(line, titles) for line in lines]

@@ -1,5 +1,7 @@
 """How the lists say a need: food, prep, amounts and the recipes that take them."""
 
+import re
+from collections.abc import Mapping
 from fractions import Fraction
 
 from stillroom.foods.vocabulary import Food, find_food
@@ -65,3 +67,23 @@ def recipes(need: Need) -> str:
     if len(need.shares) == 1:
         return need.shares[0].recipe
     return ", ".join(f"{share.recipe} {said(food, share.amount)}" for share in need.shares)
+
+
+def titled(told: str, titles: Mapping[str, str]) -> str:
+    """A line of a list with the recipes it is for, told by their titles.
+
+    Examples
+    --------
+    >>> titled("water: 14 cups (ridge-beans, stew)", {"ridge-beans": "Ridge beans", "stew": "Stew"})
+    'water: 14 cups (Ridge beans, Stew)'
+    >>> titled("lids: 7 (of one lot)", {"stew": "Stew"})
+    'lids: 7 (of one lot)'
+    """
+
+    def names(found: re.Match[str]) -> str:
+        said = found.group(1).split(", ")
+        if not all(one in titles for one in said):
+            return found.group()
+        return f"({', '.join(titles[one] for one in said)})"
+
+    return re.sub(r"\(([^()]+)\)", names, told)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from stillroom.day.fits import Fits, Fitting, fits
 from stillroom.day.model import Day
 from stillroom.recipes.scale import Lists, lists
-from stillroom.web.views.recipes_called import titled
+from stillroom.recipes.wording import titled
 
 
 @dataclass(frozen=True, slots=True)

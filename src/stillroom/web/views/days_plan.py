@@ -7,10 +7,10 @@ from typing import Any
 
 from stillroom.day.aims import MEANT
 from stillroom.errors import InputError
+from stillroom.recipes.wording import titled
 from stillroom.store.days import StoredPlan
 from stillroom.units.clock import lasting, parse_clock
 from stillroom.web.views.days_timetable import Timetable, clock_of, minute_of, timetable
-from stillroom.web.views.recipes_called import titled
 
 Json = Mapping[str, Any]
 
