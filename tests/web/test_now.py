@@ -182,3 +182,16 @@ def test_what_is_odd_in_a_kept_document_does_not_hide_the_rest(
 
     assert page.status_code == 200
     assert "nobody-knows" in page.text
+
+
+def test_a_day_without_a_name_is_told_by_its_date_in_words(
+    client: TestClient, store: Store
+) -> None:
+    with store.write() as session:
+        save_kitchen(session, KITCHEN, version=0, at=NOW, who="Marit")
+        made = add_day(session, DAY, at=NOW, who="Marit")
+
+    page = client.get("/").text
+
+    assert f"{made.date:%a} {made.date.day if made.date else ''}" in page
+    assert f"{made.key} is not planned yet" not in page

@@ -68,8 +68,10 @@ class Household:
         if own is not None:
             try:
                 return recipe_from(table_of(own.document, own.title), own.slug)
-            except InputError as wrong:
-                raise InputError(f"{where}: this recipe is not finished. {wrong}") from None
+            except InputError:
+                raise InputError(
+                    f"{where}: this recipe is not finished. Settle it in the room Recipes first."
+                ) from None
         if name in starters():
             return starter(name, where)
         known = [line.slug for line in recipes.recipes(self._session)]

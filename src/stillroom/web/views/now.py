@@ -15,6 +15,7 @@ from stillroom.store.household import Household, household
 from stillroom.store.recipes import recipe_titles
 from stillroom.units.clock import clock
 from stillroom.web.views.recipes_called import called
+from stillroom.web.words.on_page import on_page
 
 # What is further ahead can wait; choices of this project.
 _AHEAD = timedelta(days=45)
@@ -190,7 +191,7 @@ def _clock(iso: str, day: date) -> str:
 
 def _of_kitchen(home: Household, today: date) -> Iterator[Decision]:
     if home.lacks and home.stored:
-        said = str(home.lacks)
+        said = on_page(str(home.lacks))
         yield Decision(_("The kitchen is not finished: %(said)s"), "/kitchen", {"said": said})
     if not home.kitchen:
         return

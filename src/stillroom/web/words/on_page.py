@@ -16,6 +16,9 @@ _SAID: tuple[tuple[re.Pattern[str], str], ...] = tuple(
          "See in the room Foods what is printed."),
         (r"(?<=\w) with --base\b", ""),
         (r"^--(\w+): ", ""),
+        (r"\bthe kitchen file\b", "the kitchen"),
+        (r"kitchen, canner: missing\. Head each canner \[\[canner\]\]\.",
+         "No canner is written down yet."),
     )
 )  # fmt: skip
 
