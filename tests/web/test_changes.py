@@ -121,3 +121,19 @@ def test_older_changes_are_a_page_further(client: TestClient, store: Store) -> N
     assert first.count('class="change"') == 30
     assert second.count('class="change"') == 10
     assert "/changes?before=" not in second
+
+
+def test_several_changes_are_undone_one_after_the_other(client: TestClient, store: Store) -> None:
+    first, second = _twice(store)
+    with store.write() as session:
+        third = save_kitchen(session, SECOND | {"lids": 9}, version=2, at=NOW, who="Marit").change
+
+    send(client, "/changes", f"/changes/{third}/undo")
+    page = client.get("/changes").text
+    answer = send(client, "/changes", f"/changes/{second}/undo")
+
+    assert f'action="/changes/{second}/undo"' in page
+    assert f'action="/changes/{first}/undo"' not in page
+    assert answer.status_code == 303
+    with store.read() as session:
+        assert kitchen(session).document == FIRST  # type: ignore[union-attr]

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from stillroom.store.changes import StoredChange
 
@@ -50,8 +51,8 @@ _KEYS = {
 class Line:
     """A change as the page lists it.
 
-    ``latest``: nothing was changed there since. ``path`` shows what was changed; "" where that is
-    no longer there.
+    ``latest``: it stands there as this change left it, so that it can be undone. ``path`` shows
+    what was changed; "" where that is no longer there.
     """
 
     change: StoredChange
@@ -77,14 +78,13 @@ def place_of(made: StoredChange) -> str:
 
 def lines(made: Iterable[StoredChange]) -> list[Line]:
     """Changes as they are listed, newest first, when they begin with the newest of all."""
-    paths: dict[tuple[str, str], str] = {}
+    stands: dict[tuple[str, str], dict[str, Any]] = {}
     listed = []
     for one in made:
-        row = (one.kind, one.row)
-        latest = row not in paths
-        if latest:
-            paths[row] = "" if one.after.get("removed") else place_of(one)
-        listed.append(Line(one, latest, paths[row]))
+        # An undoing leaves what an earlier change left: then that one can be undone, too.
+        now = stands.setdefault((one.kind, one.row), one.after)
+        path = "" if now.get("removed") else place_of(one)
+        listed.append(Line(one, one.after == now, path))
     return listed
 
 
