@@ -195,3 +195,21 @@ def test_no_page_of_a_food_speaks_of_the_command_line(client: TestClient) -> Non
     for path in ("/foods/carrots?elevation=9000+ft", "/foods/carrots?elevation=0+ft&jar=bucket"):
         assert "--method" not in client.get(path).text
         assert "--jar" not in client.get(path).text
+
+
+def test_an_elevation_that_is_written_is_not_asked_again_where_the_canners_are_not(
+    client: TestClient, store: Store
+) -> None:
+    with store.write() as session:
+        save_kitchen(session, KITCHEN | {"canner": []}, version=0, at=NOW, who="Marit")
+
+    page = client.get("/foods/carrots?jar=quart").text
+
+    assert "at 5,430 ft" in page
+    assert "<b>13</b> lb" in page
+
+
+def test_a_food_that_nobody_knows_leads_on_to_all_that_are_known(client: TestClient) -> None:
+    page = client.get("/foods/marzipan?elevation=0+ft").text
+
+    assert '<a class="way" href="/foods?elevation=0%20ft">All foods of the tables</a>' in page

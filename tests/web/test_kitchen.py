@@ -90,10 +90,10 @@ def test_a_newcomer_keeps_a_whole_kitchen_with_one_short_form(
     ]
 
 
-def test_the_suggested_numbers_say_that_they_are_from_memory(client: TestClient) -> None:
+def test_the_suggested_numbers_say_that_they_are_common_practice(client: TestClient) -> None:
     page = client.get("/kitchen").text
 
-    assert "from memory" in page
+    assert "(common practice)" in page
     assert "Check your canner's manual" in unescape(page)
 
 

@@ -33,14 +33,15 @@ def one_food(
     """One food: what to choose, and minutes and pounds for this kitchen."""
     asked = Asked(food.strip(), form, pack, jar, elevation)
     with request.app.state.store.read() as session:
-        kitchen = household(session).kitchen
-    if not elevation.strip() and kitchen is None:
+        home = household(session)
+    kitchen, own_feet = home.kitchen, home.elevation_ft
+    if not elevation.strip() and own_feet is None:
         return page(request, "foods/where.html", asked=asked, wrong="", names=names())
     try:
         feet = (
             parse_elevation(elevation, "elevation")
-            if elevation.strip() or kitchen is None
-            else kitchen.elevation_ft
+            if elevation.strip() or own_feet is None
+            else own_feet
         )
         answer = ask(asked, feet, kitchen.canners if kitchen else ())
     except InputError as wrong:
