@@ -43,3 +43,22 @@ def test_a_page_serves_everyone_in_every_size_and_light(windows: Windows, addres
         wrong[f"{size[0]} px, 200 %"] = too_wide(page)
 
     assert {what: told for what, told in wrong.items() if told} == {}
+
+
+BEGINNING = ("/", "/foods/snap%20beans", "/recipes", "/days", "/days/new", "/kitchen", "/changes")
+
+
+def test_pages_of_a_household_that_has_written_nothing_serve_everyone(
+    empty_windows: Windows,
+) -> None:
+    page = empty_windows.open("/", PHONE)
+    wrong = {}
+    for address in BEGINNING:
+        page.goto(address)
+        for size in (PHONE, DESKTOP):
+            _resized(page, size)
+            wrong[address, size] = [
+                *shifts(page), *small_targets(page), *too_wide(page), *violations(page),
+            ]  # fmt: skip
+
+    assert {what: told for what, told in wrong.items() if told} == {}
