@@ -15,7 +15,7 @@ from stillroom.day.model import Day
 from stillroom.day.read import read_day
 from stillroom.web.work.asked import Asked
 from stillroom.web.work.tasks import CRASHED, Task
-from stillroom.web.work.worker import Worker
+from stillroom.web.work.worker import REMEMBERED, Worker
 
 DEMO = Path(stillroom.__file__).parent / "cli" / "demo" / "day.toml"
 # Longer than anything here takes, on a machine that is busy with other work.
@@ -146,3 +146,18 @@ def test_a_slip_in_what_was_asked_is_told_in_its_own_words(worker: Worker, day: 
 
     assert task.state == "failed"
     assert task.wrong == 'change: "a miracle" cannot be tried of this day.'
+
+
+def test_a_task_that_is_forgotten_while_it_runs_does_not_end_the_worker(day: Day) -> None:
+    """Somebody presses "plan" so often that the first one is no longer remembered."""
+    alone = Worker(patience=1.0)
+    first = alone.ask("one", Asked("plan", day))
+    while (at := alone.task(first.number)) and at.state == "waiting":
+        time.sleep(0.02)
+
+    for _ in range(REMEMBERED + 2):
+        last = alone.ask("one", Asked("plan", day))
+
+    assert alone.task(first.number) is None
+    assert alone.wait(last.number, LONG).state == "done"
+    alone.close()

@@ -227,8 +227,9 @@ class Worker:
             return False
         if kind == "news":
             with self._news:
-                task = self._tasks[number]
-                if len(task.news) < MOST_NEWS:
+                # One that was dropped may be forgotten before the process has come to its end.
+                task = self._tasks.get(number)
+                if task and len(task.news) < MOST_NEWS:
                     self._set(replace(task, news=(*task.news, message[2])))
             return False
         if kind == "answer":
@@ -239,8 +240,8 @@ class Worker:
 
     def _over(self, number: int, wrong: str, answer: Any = None) -> None:
         """A task's end: first the caller keeps it, then the pages see it."""
-        task = self._tasks[number]
-        if task.over:
+        task = self.task(number)
+        if task is None or task.over:
             return
         ended = replace(task, state="failed" if wrong else "done", wrong=wrong, answer=answer)
         try:
@@ -249,7 +250,8 @@ class Worker:
             # Whatever it was, the worker goes on, and the person is told.
             ended = replace(ended, state="failed", answer=None, wrong=f"{NOT_KEPT} {unkept}")
         with self._news:
-            if not self._tasks[number].over:
+            at = self._tasks.get(number)
+            if at and not at.over:
                 self._set(ended)
 
     def _end_process(self) -> None:
