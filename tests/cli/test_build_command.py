@@ -10,9 +10,11 @@ from xml.etree import ElementTree
 
 import pytest
 
+from stillroom.cli import REFUSED
 from stillroom.cli import build as face
 from stillroom.cli.build_parser import add_build
 from stillroom.errors import InputError
+from stillroom.recipes.read import STARTERS
 from stillroom.recipes.told import built
 from tests.docs.pages import DOCS, text
 
@@ -78,7 +80,7 @@ def test_at_an_elevation_without_a_process_the_status_is_3(
     from stillroom.processes.model import Answer, Refusal
 
     refused = Answer((), Refusal("above-table", "The table ends at 8,000 ft."), (), 9000)
-    monkeypatch.setattr(face, "lookup", lambda *_, **__: refused)
+    monkeypatch.setattr(face, "process_of", lambda *_, **__: refused)
 
     assert run("carrots", "--elevation", "9000 ft") == 3
     assert "The table ends at 8,000 ft." in capsys.readouterr().out
@@ -157,3 +159,34 @@ def test_nothing_it_says_calls_a_jar_by_that_word(capsys: pytest.CaptureFixture[
     run("garden-chicken-soup", "--jar", "pint", "--elevation", "5430 ft", "--json")
 
     assert "safe" not in capsys.readouterr().out.lower()
+
+
+@pytest.fixture
+def floured(tmp_path: Path) -> str:
+    """A starter with flour in it, which USDA AIB-539 Guide 4 forbids in soups."""
+    file = tmp_path / "floured.toml"
+    plain = (STARTERS / "garden-chicken-soup.toml").read_text(encoding="utf-8")
+    begins = "ingredients = [\n"
+    assert begins in plain
+    file.write_text(plain.replace(begins, f'{begins}  "flour, 1 cup",\n'), encoding="utf-8")
+    return str(file)
+
+
+def test_no_process_is_told_for_a_recipe_that_is_barred(
+    floured: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(floured, "--elevation", "5430 ft") == REFUSED
+    told = capsys.readouterr().out
+    assert run(floured, "--elevation", "5430 ft", "--json") == REFUSED
+    document = json.loads(capsys.readouterr().out)
+
+    assert "is barred as it stands, so no process is shown" in told
+    assert "minutes" not in told
+    assert document["verdict"] == "barred" and document["processes"] == []
+
+
+def test_no_card_is_printed_for_a_recipe_that_is_barred(floured: str, tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="no card: this recipe is barred"):
+        run(floured, "--elevation", "5430 ft", "--card", str(tmp_path / "card.pdf"))
+
+    assert not (tmp_path / "card.pdf").exists()

@@ -8,12 +8,13 @@ from pathlib import Path
 from stillroom.cli import ANSWERED, REFUSED
 from stillroom.cli.heat.say import CAUTION, bullets, paragraph, table
 from stillroom.errors import InputError
-from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer
 from stillroom.recipes.build import ESTIMATED, Build, build, reordered
+from stillroom.recipes.check.own import judge
 from stillroom.recipes.first import First, make_first
 from stillroom.recipes.measures import between
 from stillroom.recipes.model import Recipe
+from stillroom.recipes.process import process_of
 from stillroom.recipes.read import read_recipe, starter
 from stillroom.recipes.told.built import build_json
 from stillroom.units.elevation import parse_elevation
@@ -24,8 +25,8 @@ _MOST_JARS = 5000
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Build the jar and show it; write the drawing and the card where asked; 3 where the elevation
-    has no published process."""
+    """Build the jar and show it; write the drawing and the card where asked; 3 where an elevation
+    is told and there is no published process, or none that holds for the recipe."""
     figure, card = _ending(arguments.figure, ".svg", "--figure"), _ending(
         arguments.card, ".pdf", "--card"
     )  # fmt: skip
@@ -46,7 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.order is not None:
         made = reordered(made, [name for name in arguments.order.split(",") if name.strip()])
     feet = parse_elevation(arguments.elevation, "--elevation") if arguments.elevation else None
-    answer = None if feet is None else _ask(recipe, made.jar, feet)
+    verdict, answer = judge(recipe).verdict, process_of(recipe, made.jar, feet)
     first = make_first([(recipe, made.jar, arguments.jars)])
     if figure:
         from stillroom.paper.jar_figure import jar_figure
@@ -58,20 +59,17 @@ def run(arguments: argparse.Namespace) -> int:
         printed = recipe_card(recipe, made, count=arguments.jars, elevation_ft=feet)
         _write(card, printed, "--card")
     if arguments.json:
-        print(json.dumps(build_json(made, first, arguments.jars, answer), ensure_ascii=False))
+        told = build_json(made, first, arguments.jars, verdict, answer)
+        print(json.dumps(told, ensure_ascii=False))
     else:
-        print("\n".join(as_text(made, first, arguments.jars, answer)))
-    return REFUSED if answer and answer.refusal else ANSWERED
+        print("\n".join(as_text(made, first, arguments.jars, verdict, answer)))
+    return ANSWERED if feet is None or (answer and not answer.refusal) else REFUSED
 
 
 def _jar(recipe: Recipe, said: str | None) -> str:
     if said:
         return parse_jar(said, "--jar")
     return max(recipe.jars, key=SIZES.index)
-
-
-def _ask(recipe: Recipe, jar: str, feet: int) -> Answer:
-    return lookup(recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet)
 
 
 def _ending(said: str | None, ending: str, where: str) -> Path | None:
@@ -94,7 +92,7 @@ def _write(path: Path, made: bytes, where: str) -> None:
 
 
 def as_text(
-    made: Build, first: tuple[First, ...], count: int, answer: Answer | None
+    made: Build, first: tuple[First, ...], count: int, verdict: str, answer: Answer | None
 ) -> Iterator[str]:
     """The build for a person: what goes in, in order, then what to know."""
     form = f", {made.form}" if made.form else ""
@@ -116,7 +114,10 @@ def as_text(
     yield from bullets("Will it fit", (f"{fit.kind}: {fit.message}" for fit in made.fits))
     yield from bullets("Acid", (made.acid,) if made.acid else ())
     yield from bullets(f"Make first, for {count}", (one.text for one in first))
-    if answer:
+    if verdict != "tested":
+        yield f"\nThis recipe is {verdict} as it stands, so no process is shown."
+        yield paragraph("stillroom check tells why, line by line.")
+    elif answer:
         yield from _process(answer)
     yield ""
     yield paragraph(ESTIMATED)

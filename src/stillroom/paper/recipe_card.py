@@ -3,15 +3,17 @@
 from fractions import Fraction
 
 from stillroom.day.steps import CAUTIONS
+from stillroom.errors import InputError
 from stillroom.paper.jar_figure import jar_figure
 from stillroom.paper.letters import printable
 from stillroom.paper.typeset import typeset
-from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer, Process
 from stillroom.recipes.build import ESTIMATED, Build
+from stillroom.recipes.check.own import judge
 from stillroom.recipes.layers import Layer
 from stillroom.recipes.measures import Measured, between, measured_line
 from stillroom.recipes.model import Recipe
+from stillroom.recipes.process import rows_of
 from stillroom.units.jars import quarts
 from stillroom.units.rulers import inches
 
@@ -39,6 +41,8 @@ def recipe_card(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -
 
     Raises
     ------
+    InputError
+        The recipe is barred, or rows are printed for its food that do not hold for it.
     typst.TypstError
         The layout itself is wrong; no recipe causes it.
 
@@ -47,6 +51,10 @@ def recipe_card(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -
     Minutes, pounds, headspace and acid: the printed rows of ``processes.lookup``. Amounts: the
     recipe. Liquid and shares: the estimate of ``recipes.build``.
     """
+    verdict = judge(recipe).verdict
+    is_printed = any(rows_of(recipe, jar, elevation_ft).matches for jar in recipe.jars)
+    if verdict == "barred" or (verdict == "unconfirmed" and is_printed):
+        raise InputError(f"There is no card: this recipe is {verdict} as it stands. See its check.")
     told = card_data(recipe, made, count=count, elevation_ft=elevation_ft)
     return typeset("recipe_card.typ", "card", told)
 
@@ -67,7 +75,7 @@ def card_data(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -> 
     ------
     As ``recipe_card``.
     """
-    answers = {jar: _ask(recipe, jar, elevation_ft) for jar in recipe.jars}
+    answers = {jar: rows_of(recipe, jar, elevation_ft) for jar in recipe.jars}
     matches = answers[made.jar].matches
     times = Fraction(quarts(made.jar)) / Fraction(recipe.makes_quarts)
     form = f", {recipe.form}" if recipe.form else ""
@@ -105,16 +113,6 @@ def card_data(recipe: Recipe, made: Build, *, count: int, elevation_ft: int) -> 
         ],
         "figure": jar_figure(made, alone=False),
     }
-
-
-def _ask(recipe: Recipe, jar: str, elevation_ft: int) -> Answer:
-    return lookup(
-        recipe.food,
-        form=recipe.form or None,
-        pack=recipe.pack,
-        jar=jar,
-        elevation=elevation_ft,
-    )
 
 
 def _processes(answers: dict[str, Answer]) -> list[dict[str, object]]:

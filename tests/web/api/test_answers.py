@@ -156,6 +156,14 @@ def test_a_build_is_told_as_the_command_prints_it(
     assert answer.json() == printed(capsys, *words)
 
 
+def test_no_process_stands_with_a_recipe_that_a_published_rule_forbids(home: Asker) -> None:
+    """Flour in a soup is barred (USDA AIB-539 Guide 4), whatever is printed for soups."""
+    answer = home.send("POST", "/api/build", {"recipe": {"name": HOUSEHOLD.barred}}).json()
+
+    assert answer["verdict"] == "barred"
+    assert answer["processes"] == [] and answer["refusal"] is None
+
+
 def test_a_kitchen_is_written_read_and_not_written_over(empty: Asker) -> None:
     document = kitchen_document()
     assert empty.get("/api/kitchen").json()["version"] == 0

@@ -10,9 +10,13 @@ from stillroom.recipes.packing import Range
 
 
 def build_json(
-    made: Build, first: tuple[First, ...], count: int, answer: Answer | None
+    made: Build, first: tuple[First, ...], count: int, verdict: str, answer: Answer | None
 ) -> dict[str, object]:
-    """The build in the shape outside checks read; keys may be added, never taken away."""
+    """The build in the shape outside checks read; keys may be added, never taken away.
+
+    ``answer`` is ``None`` where no elevation is known or the ``verdict`` is not *tested*: a
+    printed row does not hold for such a recipe.
+    """
     refusal = answer.refusal if answer else None
     return {
         "recipe": made.name,
@@ -43,6 +47,7 @@ def build_json(
             }
             for one in first
         ],
+        "verdict": verdict,
         "processes": [match_json(match) for match in answer.matches] if answer else [],
         "refusal": {"code": refusal.code, "reason": refusal.reason} if refusal else None,
         "elevation_ft": answer.elevation_ft if answer else None,

@@ -4,14 +4,14 @@ from dataclasses import replace
 
 from fastapi import Request
 
-from stillroom.processes import lookup
 from stillroom.recipes.build import build, reordered
 from stillroom.recipes.check.compare import Asked, compare
-from stillroom.recipes.check.own import as_pasted, base_of
+from stillroom.recipes.check.own import as_pasted, base_of, judge
 from stillroom.recipes.check.verdict import check
 from stillroom.recipes.first import make_first
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.pasted import Pasted
+from stillroom.recipes.process import process_of
 from stillroom.recipes.read import recipe_from
 from stillroom.recipes.text.page import read_paste
 from stillroom.recipes.told.built import build_json
@@ -48,14 +48,12 @@ def compare_recipes(request: Request, asked: Compare) -> object:
 
 @router.post("/build", response_model=Built)
 def build_jar(request: Request, asked: Build) -> object:
-    """One jar of a recipe layer by layer, with the process for the elevation where one is known."""
+    """One jar of a recipe layer by layer, with its process where it is tested."""
     recipe, feet = _recipe(request, asked.recipe), _feet(request, asked.elevation)
     jar = parse_jar(asked.jar) if asked.jar else max(recipe.jars, key=SIZES.index)
     made = reordered(build(recipe, jar), asked.order)
-    answer = None if feet is None else lookup(
-        recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet
-    )  # fmt: skip
-    return build_json(made, make_first([(recipe, jar, asked.jars)]), asked.jars, answer)
+    first, answer = make_first([(recipe, jar, asked.jars)]), process_of(recipe, jar, feet)
+    return build_json(made, first, asked.jars, judge(recipe).verdict, answer)
 
 
 def _pasted(request: Request, said: str | Named | Written, base: str) -> tuple[Pasted, str]:

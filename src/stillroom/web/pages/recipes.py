@@ -6,7 +6,6 @@ from fastapi import APIRouter, Depends, HTTPException, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
 from stillroom.kitchen import Kitchen
-from stillroom.recipes.check.own import judge
 from stillroom.store.household import household
 from stillroom.web.pages import recipes_change, recipes_judged, recipes_new
 from stillroom.web.render import page
@@ -73,15 +72,6 @@ def figure(request: Request, slug: str, asked: Question) -> Response:
 def printed_card(request: Request, slug: str, asked: Question) -> Response:
     """The recipe card for this kitchen's elevation."""
     told = _told(request, slug, asked)
-    verdict = judge(told.recipe).verdict
-    if verdict != "tested":
-        raise HTTPException(
-            422, f"There is no card: this recipe is {verdict} as it stands. See its check."
-        )
-    if told.feet is None:
-        raise HTTPException(
-            422, "A card tells the process of one kitchen: write its elevation in Kitchen first."
-        )
     name = {"Content-Disposition": f'inline; filename="{slug}-{told.jar}.pdf"'}
     return Response(card(told), media_type="application/pdf", headers=name)
 

@@ -14,10 +14,12 @@ def card(told: Jars) -> bytes:
     Raises
     ------
     InputError
-        The elevation is not known.
+        The elevation is not known, or there is no card of the recipe as it stands.
     """
     if told.feet is None:
-        raise InputError("A card tells the process of one kitchen. Write its elevation first.")
+        raise InputError(
+            "A card tells the process of one kitchen: write its elevation in Kitchen first."
+        )
     return _card(told.recipe, told.made, told.count, told.feet)
 
 

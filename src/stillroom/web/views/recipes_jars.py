@@ -12,11 +12,12 @@ from markupsafe import Markup
 from stillroom.errors import InputError
 from stillroom.kitchen import Kitchen
 from stillroom.paper.jar_figure import jar_figure
-from stillroom.processes import Answer, Match, lookup
+from stillroom.processes import Answer, Match
 from stillroom.recipes.build import Build, build, reordered
 from stillroom.recipes.layers import Layer
 from stillroom.recipes.measures import Measured, between, measured_line
 from stillroom.recipes.model import Recipe
+from stillroom.recipes.process import rows_of
 from stillroom.recipes.scale import Lists, lists
 from stillroom.units.amounts import Amount as AmountOf
 from stillroom.units.jars import SIZES, quarts
@@ -153,7 +154,7 @@ def jars(
     count = asked_count(asked.jars, jar, wrong)
     made = _ordered(build(recipe, jar), asked.order, wrong)
     feet = asked_feet(asked.elevation, feet, wrong)
-    answer = None if feet is None else _ask(recipe, jar, feet)
+    answer = None if feet is None else rows_of(recipe, jar, feet)
     return Jars(
         recipe=recipe,
         path=path,
@@ -186,19 +187,12 @@ def _ordered(made: Build, order: str, wrong: list[InputError]) -> Build:
         return made
 
 
-def _ask(recipe: Recipe, jar: str, feet: int, method: str | None = None) -> Answer:
-    return lookup(
-        recipe.food, form=recipe.form or None, pack=recipe.pack, jar=jar, elevation=feet,
-        method=method,
-    )  # fmt: skip
-
-
 def _printed(recipe: Recipe, jar: str, answer: Answer | None, kitchen: Kitchen | None) -> Printed:
     if answer is None:
         return Printed()
     canners = kitchen.canners if kitchen else ()
     return printed(
-        answer.matches, canners, lambda method: _ask(recipe, jar, answer.elevation_ft, method)
+        answer.matches, canners, lambda method: rows_of(recipe, jar, answer.elevation_ft, method)
     )
 
 

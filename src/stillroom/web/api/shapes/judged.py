@@ -126,7 +126,10 @@ class Built(BaseModel):
     fits: list[Fit]
     acid: str | None = Field(description="What acid goes into each jar, and its source")
     make_first: list[MadeFirst]
-    processes: list[Match] = Field(description="Rows for the elevation; empty where none was asked")
+    verdict: Literal["tested", "unconfirmed", "barred"]
+    processes: list[Match] = Field(
+        description="Rows for the elevation; empty where none is known or it is not tested"
+    )
     refusal: Refusal | None = Field(description="Why no row is printed for the elevation")
     elevation_ft: int | None = Field(description="Feet")
     estimated: str = Field(description="Which figures are estimates")
