@@ -263,6 +263,41 @@ def test_done_today_writes_the_date_and_forgets_what_the_older_test_found(
     assert "done, next by 1 Aug 2027" in client.get("/kitchen/canners/1").text
 
 
+def test_done_today_is_written_of_no_other_canner_that_has_its_number_by_now(
+    client: TestClient, store: Store, kept: None
+) -> None:
+    """A gauge that nobody tested must not be told as tested."""
+    second = WHOLE["canner"][0] | {"name": "the other"}
+    with store.write() as session:
+        document = WHOLE | {"canner": [WHOLE["canner"][0], second]}
+        save_kitchen(session, document, version=1, at=NOW, who="Marit")
+    page = client.get("/kitchen/canners/1")
+    with store.write() as session:
+        save_kitchen(session, WHOLE | {"canner": [second]}, version=2, at=NOW, who="Jonas")
+
+    late = send(client, page, "/kitchen/canners/1/looked", check="gauge_tested")
+
+    assert late.status_code == 409
+    assert _document(store)["canner"] == [second]
+
+
+def test_dates_are_not_kept_of_another_canner_of_which_as_little_was_written(
+    client: TestClient, store: Store, kept: None
+) -> None:
+    bare = {"method": "dial-gauge", "holds": {"quart": 7}}
+    both = [bare | {"name": "first"}, bare | {"name": "second"}]
+    with store.write() as session:
+        save_kitchen(session, WHOLE | {"canner": both}, version=1, at=NOW, who="Marit")
+    page = client.get("/kitchen/canners/1")
+    with store.write() as session:
+        save_kitchen(session, WHOLE | {"canner": both[1:]}, version=2, at=NOW, who="Jonas")
+
+    late = send(client, page, "/kitchen/canners/1/care", gauge_tested="2026-07-01")
+
+    assert late.status_code == 409
+    assert _document(store)["canner"] == both[1:]
+
+
 def test_a_date_still_to_come_is_not_kept(client: TestClient, store: Store, kept: None) -> None:
     answer = send(
         client, "/kitchen/canners/1", "/kitchen/canners/1/care", gauge_tested="2026-08-02"

@@ -16,7 +16,6 @@ from stillroom.web.views.kitchen_form import Form, differences, form, keep
 from stillroom.web.views.kitchen_parts import Part, canner_part, canners_of, care_part
 
 router = APIRouter(prefix="/kitchen/canners")
-_MOST = 100
 
 
 @router.get("", response_model=None)
@@ -63,9 +62,9 @@ def write_care(request: Request, number: int, typed: Typed) -> Response:
 @router.post("/{number}/looked", response_model=None)
 def looked_today(request: Request, number: int, typed: Typed) -> Response:
     """One part was looked at today."""
-    at = now(request)
+    was, check, at = typed.get("was", ""), typed.get("check", ""), now(request)
     with request.app.state.store.write() as session:
-        change = looked_at(session, number, typed.get("check", ""), at=at, who=who(request))
+        change = looked_at(session, number, was, check, at=at, who=who(request))
     return RedirectResponse(f"/kitchen/canners/{number}?changed={change}", 303)
 
 

@@ -12,15 +12,23 @@ from stillroom.web.views.kitchen_form import mark
 from stillroom.web.views.kitchen_parts import canner_part, canners_of, fitting
 
 
-def looked_at(session: Session, number: int, check: str, *, at: datetime, who: str) -> int:
+def looked_at(
+    session: Session, number: int, was: str, check: str, *, at: datetime, who: str
+) -> int:
     """Write that a part was looked at on the day of ``at``. Returns the number of the change.
+
+    Parameters
+    ----------
+    was : as for ``taken_out``
 
     Raises
     ------
     InputError
         There is no such canner or part.
+    Conflict
+        It was changed meanwhile, or another one has its number now.
     """
-    stored = _stored(session, number)
+    stored = _seen(session, number, was)
     if check not in (one.check for one in checks()):
         raise InputError(f'"{check}" is no part that is looked at.')
     canners = deepcopy(canners_of(stored.document))
@@ -49,19 +57,20 @@ def taken_out(session: Session, number: int, was: str, *, at: datetime, who: str
     Conflict
         It was changed meanwhile, or another one has its number now.
     """
-    stored = _stored(session, number)
-    if was and was != mark(canner_part(number), stored.document):
-        raise Conflict(
-            "Somebody changed the canners meanwhile, so this one was not taken out. "
-            "Look at the kitchen again."
-        )
+    stored = _seen(session, number, was)
     canners = canners_of(stored.document)
     document = {**stored.document, "canner": canners[: number - 1] + canners[number:]}
     return save_kitchen(session, document, version=stored.version, at=at, who=who).change
 
 
-def _stored(session: Session, number: int) -> StoredKitchen:
+def _seen(session: Session, number: int, was: str) -> StoredKitchen:
+    """The kitchen, if the canner of that number is still the one that was seen."""
     stored = kitchen(session)
     if stored is None or not 1 <= number <= len(canners_of(stored.document)):
         raise InputError("There is no such canner. Look at the kitchen again.")
+    if was and was != mark(canner_part(number), stored.document):
+        raise Conflict(
+            "Somebody changed the canners meanwhile, so nothing was written of this one. "
+            "Look at the kitchen again."
+        )
     return stored

@@ -67,8 +67,8 @@ def form(part: Part, document: Document) -> Form:
 
 
 def mark(part: Part, document: Document) -> str:
-    """Tells one state of a part from another."""
-    held = json.dumps(part.held(document), sort_keys=True)
+    """Tells one state of a part from another, and one canner from another of the same care."""
+    held = json.dumps([part.owner(document), part.held(document)], sort_keys=True)
     return sha256(held.encode()).hexdigest()[:16]
 
 

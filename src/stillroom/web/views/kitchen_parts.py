@@ -208,6 +208,11 @@ class Part:
         inner = canner.get(self.inner, {}) if self.inner else canner
         return inner if isinstance(inner, dict) else {}
 
+    def owner(self, document: Document) -> str:
+        """The name of the canner it is of, "" for a part of the whole kitchen."""
+        canners = canners_of(document)
+        return str(canners[self.canner - 1].get("name")) if 0 < self.canner <= len(canners) else ""
+
     def held(self, document: Document) -> Document:
         """Its own keys and what they hold."""
         table = self.of(document)
