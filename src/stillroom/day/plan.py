@@ -67,6 +67,11 @@ class Load:
         return self.phases[-1].end
 
     @property
+    def held(self) -> int:
+        """Minutes that the jars stand ready in the canner before hands are free to lift them."""
+        return max(0, self.phases[-1].start - self.phases[-2].end)
+
+    @property
     def name(self) -> str:
         """The load's recipes in one line."""
         return " + ".join(dict.fromkeys(j.title for j in self.jars))

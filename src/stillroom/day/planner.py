@@ -20,6 +20,9 @@ from stillroom.processes import library, reading_notes
 from stillroom.recipes.scale import lists
 from stillroom.units.clock import clock
 
+# Minutes; jars that stand ready in their canner for longer are worth a word (our own choice).
+LONG_HELD = 30
+
 
 def plan_day(
     day: Day, *, time_limit: float = 20.0, control: Control | None = None
@@ -163,6 +166,14 @@ def _warnings(loads: tuple[Load, ...]) -> Iterator[str]:
             yield (
                 f"Load {load.number} mixes jar sizes: check that they stand upright in the "
                 f"{load.canner} before you count on it (the room they take is an estimate)."
+            )
+        if load.held >= LONG_HELD:
+            lifted = load.phases[-1].start
+            yield (
+                f"Load {load.number}: its jars are ready at {clock(lifted - load.held)}, and hands "
+                f"are free to lift them only at {clock(lifted)}. Ask somebody to lift them out "
+                "when they are ready: in a hot canner they go on cooking, and food that cools "
+                "slowly can spoil (common practice)."
             )
         for jars in load.jars:
             extra = load.minutes - jars.process.minutes

@@ -164,9 +164,9 @@ def _run(load: Load) -> dict[str, object]:
     spans = [
         {"kind": _DRAWN[p.name], "name": p.name, "from": p.start, "to": p.end} for p in load.phases
     ]
-    ready, lifted = load.phases[-2].end, load.phases[-1].start
-    if lifted > ready:
-        spans.append({"kind": "held", "name": "held", "from": ready, "to": lifted})
+    if load.held:
+        lifted = load.phases[-1].start
+        spans.append({"kind": "held", "name": "held", "from": lifted - load.held, "to": lifted})
     return {
         "load": load.number,
         "minutes": load.minutes,
