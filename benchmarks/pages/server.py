@@ -19,6 +19,7 @@ from stillroom.store.engine import open_store
 from stillroom.web.app import create_app
 from stillroom.web.serve import listen, serve
 from stillroom.web.settings import Settings
+from stillroom.web.warm import warm
 
 HEADER = b"x-took"
 
@@ -68,7 +69,12 @@ def main() -> None:
         return
     store = open_store(Path(sys.argv[1]))
     app = create_app(store, replace(listening.settings, now=lambda: TODAY))
-    serve(Timed(app), listening, begun=begun)  # type: ignore[arg-type]
+
+    def begun_warm() -> None:
+        warm(app)
+        begun()
+
+    serve(Timed(app), listening, begun=begun_warm)  # type: ignore[arg-type]
     store.close()
 
 

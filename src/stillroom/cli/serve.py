@@ -39,6 +39,7 @@ def _serve(arguments: argparse.Namespace, path: Path | None) -> int:
     from stillroom.web.security.addresses import own_addresses, own_names
     from stillroom.web.serve import listen, serve
     from stillroom.web.settings import Settings
+    from stillroom.web.warm import warm
     from stillroom.web.work.desk import close_desk
 
     logging.basicConfig(level=logging.WARNING, format="%(levelname)s: %(message)s")
@@ -75,6 +76,7 @@ def _serve(arguments: argparse.Namespace, path: Path | None) -> int:
                 print("This computer is in no private network: no device will find it.", flush=True)
             if not arguments.no_browser:
                 _show(here)
+            warm(app)
 
         try:
             serve(app, listening, begun=begun)

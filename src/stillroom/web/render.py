@@ -29,9 +29,9 @@ def page(request: Request, template: str, *, status: int = 200, **values: Any) -
     values : what the template asks for; a name it does not get is an error
     """
     spoken = language(request)
-    environment = _environment(spoken, request.app.state.settings.words)
+    templates = environment(spoken, request.app.state.settings.words)
     shown = show.Shown(spoken, units(request))
-    html = environment.get_template(template).render(
+    html = templates.get_template(template).render(
         request=request,
         path=request.url.path,
         rooms=ROOMS,
@@ -81,7 +81,8 @@ def _csrf(request: Request) -> Callable[[], Markup]:
 
 
 @cache
-def _environment(spoken: str, words: Path) -> Environment:
+def environment(spoken: str, words: Path) -> Environment:
+    """Templates in a language, with all that they may call."""
     made = Environment(
         loader=FileSystemLoader(_HERE / "templates"),
         autoescape=True,
