@@ -101,7 +101,8 @@ def devices(s: Session, *, at: datetime, unused: timedelta) -> tuple[StoredDevic
 
 def revoke(s: Session, device: int, *, at: datetime) -> bool:
     """Let a device in no more; whether there was one."""
-    row = s.get(DeviceRow, device)
+    # No other number is one that SQLite knows.
+    row = s.get(DeviceRow, device) if 0 < device < 2**63 else None
     if row is None or row.revoked_at is not None:
         return False
     row.revoked_at = at

@@ -160,3 +160,12 @@ def test_the_household_sees_only_what_it_was_let_in_for(opened: House) -> None:
     assert "First" in page
     assert "Second one" not in page
     assert SECRET_WORD not in page
+
+
+@pytest.mark.parametrize("number", [str(2**63), "9" * 30, "-" + "9" * 30])
+def test_a_device_of_a_number_that_no_database_knows_is_not_there(
+    opened: House, number: str
+) -> None:
+    answer = send(opened.here(), f"/doors/devices/{number}/revoke", "/doors")
+
+    assert answer.status_code == 404
