@@ -15,6 +15,17 @@ class InputError(StillroomError):
     place: str = ""
 
 
+class StoreFault(InputError):
+    """The file of the household's records cannot be opened, read or written.
+
+    ``said`` is why and what to do, without the file's name, which is not for everybody to read.
+    """
+
+    def __init__(self, file: str, said: str) -> None:
+        super().__init__(f"{file}: {said}")
+        self.said = said
+
+
 class Conflict(StillroomError):
     """Somebody else changed it meanwhile.
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from stillroom.errors import InputError
+from stillroom.errors import StoreFault
 
 # By SQLite's name of its result code, or what that begins with: sqlite.org/rescode.html.
 _SAID = {
@@ -24,16 +24,16 @@ _SAID = {
 
 @contextmanager
 def told_plainly(path: Path) -> Iterator[None]:
-    """Turn what a person can mend into an ``InputError`` that names the store's file."""
+    """Turn what a person can mend into a ``StoreFault`` that names the store's file."""
     try:
         yield
     except DBAPIError as wrong:
         code = str(getattr(wrong.orig, "sqlite_errorname", ""))
         for begins, said in _SAID.items():
             if code.startswith(begins):
-                raise InputError(f"{path}: {said}") from wrong
+                raise StoreFault(str(path), said) from wrong
         raise
     except OSError as wrong:
         if wrong.filename is None or Path(str(wrong.filename)) not in (path, *path.parents):
             raise
-        raise InputError(f"{path}: cannot be opened ({wrong.strerror}).") from wrong
+        raise StoreFault(str(path), f"cannot be opened ({wrong.strerror}).") from wrong

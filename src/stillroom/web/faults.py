@@ -8,7 +8,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
-from stillroom.errors import Conflict, InputError
+from stillroom.errors import Conflict, InputError, StoreFault
 from stillroom.web.render import page
 
 _log = logging.getLogger(__name__)
@@ -24,6 +24,7 @@ def install(app: FastAPI) -> None:
     app.add_exception_handler(HTTPException, _http)
     app.add_exception_handler(RequestValidationError, _unread)
     app.add_exception_handler(InputError, _input)
+    app.add_exception_handler(StoreFault, _store)
     app.add_exception_handler(Conflict, _conflict)
     app.add_exception_handler(Exception, _ours)
 
@@ -82,6 +83,12 @@ async def _input(request: Request, wrong: Exception) -> Response:
     message = str(wrong).removeprefix("--")
     named = _KEY.match(message)
     return fault(request, 422, message, wrong.place or (named[1] if named else ""))
+
+
+async def _store(request: Request, wrong: Exception) -> Response:
+    assert isinstance(wrong, StoreFault)
+    _log.error("the store failed: %s", wrong)
+    return fault(request, 503, f"What the household keeps: {wrong.said}")
 
 
 async def _conflict(request: Request, wrong: Exception) -> Response:

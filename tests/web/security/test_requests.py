@@ -1,11 +1,14 @@
 """What a request may carry, and whose page may send it."""
 
 import asyncio
+import sqlite3
 
 import pytest
+from sqlalchemy.exc import OperationalError
 from starlette.datastructures import Headers
 from starlette.types import Message, Receive
 
+from stillroom.store.faults import told_plainly
 from stillroom.web.security import body, csrf
 from stillroom.web.security.hosts import Host
 from stillroom.web.security.origin import is_foreign
@@ -218,3 +221,29 @@ def test_json_with_the_header_passes_the_gate(closed: House) -> None:
     answer = closed.here().post("/doors/code", json={}, headers={"x-stillroom": "1"})
 
     assert answer.status_code == 422
+
+
+@pytest.mark.parametrize("path", ["/full", "/api/full"])
+def test_a_store_that_fails_tells_a_phone_why_but_not_where_it_lies(
+    opened: House, path: str
+) -> None:
+    """The folder names the person whose computer it is."""
+
+    def full() -> None:
+        with told_plainly(opened.store.path):
+            raise OperationalError("", {}, _full())
+
+    opened.app.add_api_route(path, full)
+
+    answer = opened.paired().get(path)
+
+    assert answer.status_code == 503
+    assert "the disk is full" in answer.text
+    assert str(opened.store.path.parent) not in answer.text
+
+
+def _full() -> sqlite3.OperationalError:
+    """What SQLite raises on a full disk: sqlite.org/rescode.html#full."""
+    made = sqlite3.OperationalError("database or disk is full")
+    made.sqlite_errorname = "SQLITE_FULL"
+    return made

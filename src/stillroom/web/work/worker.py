@@ -1,6 +1,7 @@
 """The worker as the web process holds it: its queue, its process, and what became of each task."""
 
 import itertools
+import logging
 import multiprocessing
 import threading
 import time
@@ -11,6 +12,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
 from typing import Any
 
+from stillroom.errors import StoreFault
 from stillroom.web.work.asked import Asked
 from stillroom.web.work.process import serve
 from stillroom.web.work.tasks import (
@@ -24,6 +26,7 @@ from stillroom.web.work.tasks import (
     Task,
 )
 
+_log = logging.getLogger(__name__)
 # Tasks that are over and are still told of, over all days.
 REMEMBERED = 60
 # News of one task that are kept; the finish falls in steps of five minutes, so few are more.
@@ -248,7 +251,9 @@ class Worker:
             self._changed(ended)
         except Exception as unkept:
             # Whatever it was, the worker goes on, and the person is told.
-            ended = replace(ended, state="failed", answer=None, wrong=f"{NOT_KEPT} {unkept}")
+            _log.error("an answer was not kept", exc_info=unkept)
+            told = unkept.said if isinstance(unkept, StoreFault) else ""
+            ended = replace(ended, state="failed", answer=None, wrong=f"{NOT_KEPT} {told}".rstrip())
         with self._news:
             at = self._tasks.get(number)
             if at and not at.over:

@@ -37,6 +37,7 @@ _SAID = {
     415: "A body that is not application/json",
     422: "Something in the question cannot be read; the message says what",
     429: "Asked too often; wait as long as Retry-After says",
+    503: "The file of the household's records cannot be read or written; the message says why",
 }
 ERRORS: dict[int | str, dict[str, Any]] = {
     status: {"model": Error, "description": said} for status, said in _SAID.items()
