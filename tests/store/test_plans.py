@@ -18,6 +18,7 @@ from stillroom.store.days import (
 )
 from stillroom.store.engine import Store
 from stillroom.store.kitchens import save_kitchen
+from stillroom.store.lines import plan_lines
 from stillroom.store.recipes import add_recipe, change_recipe
 from stillroom.store.tables import PlanRow
 from tests.store.made import BY, DAY, KITCHEN, RECIPE, later
@@ -37,9 +38,9 @@ def planned(store: Store) -> Store:
     return store
 
 
-def _plan(session: Session, minutes: float = 1, **more: Any) -> None:
+def _plan(session: Session, minutes: float = 1, kitchen: int = 1, **more: Any) -> None:
     at = later(minutes)["at"]
-    save_plan(session, KEY, ANSWER, day_version=1, kitchen_version=1, at=at, **more)
+    save_plan(session, KEY, ANSWER, day_version=1, kitchen_version=kitchen, at=at, **more)
 
 
 def test_a_plan_comes_back_with_its_reasons_and_files(planned: Store) -> None:
@@ -109,6 +110,26 @@ def test_a_plan_made_from_an_older_kitchen_is_out_of_date_at_once(planned: Store
 
     assert plan
     assert not plan.current
+
+
+def test_a_canner_that_was_looked_at_makes_no_plan_old_but_another_canner_does(
+    planned: Store,
+) -> None:
+    canner = {"name": "big canner", "method": "dial-gauge", "holds": {"quart": 7}}
+    looked_at = canner | {"care": {"gauge_tested": "2026-06-01"}}
+    states = [[canner], [looked_at], [canner], [looked_at | {"holds": {"quart": 5}}], [looked_at]]
+    with planned.write() as session:
+        current = []
+        for version, canners in enumerate(states, 1):
+            save_kitchen(session, KITCHEN | {"canner": canners}, version=version, **later(version))
+            if version == 1:
+                _plan(session, 1, kitchen=2)
+            plan = plan_of(session, KEY)
+            assert plan
+            assert plan_lines(session)[KEY].current == plan.current
+            current.append(plan.current)
+
+    assert current == [True, True, True, False, False]
 
 
 def test_an_unplanned_day_has_no_plan(planned: Store) -> None:

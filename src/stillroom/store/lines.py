@@ -6,7 +6,8 @@ from datetime import datetime
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from stillroom.store.tables import DayRow, KitchenRow, PlanRow, RecipeRow
+from stillroom.store.plans import kitchen_unchanged_since
+from stillroom.store.tables import DayRow, PlanRow, RecipeRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ def plan_lines(session: Session) -> dict[str, PlanLine]:
     told on the plan's own page.
     """
     newest = select(func.max(PlanRow.id)).group_by(PlanRow.day_id)
-    kitchen = session.scalars(select(KitchenRow.version)).one_or_none() or 0
+    kitchen = kitchen_unchanged_since(session)
     asked = (
         select(
             DayRow.key,
@@ -56,7 +57,7 @@ def plan_lines(session: Session) -> dict[str, PlanLine]:
     )
     return {
         key: PlanLine(
-            key, finish or "", status == "optimal", made_at, (of, at) == (version, kitchen)
+            key, finish or "", status == "optimal", made_at, of == version and at >= kitchen
         )
         for key, version, of, at, made_at, finish, status in session.execute(asked)
     }

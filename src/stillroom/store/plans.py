@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from stillroom.errors import InputError
 from stillroom.store.documents import LARGEST_ANSWER, checked
 from stillroom.store.tables import (
+    ChangeRow,
     DayRow,
     Document,
     KitchenRow,
@@ -23,8 +24,9 @@ from stillroom.store.tables import (
 class StoredPlan:
     """A plan that was made, or the answer why there is none: ``{"infeasible": ...}``.
 
-    ``current`` is false once the day, the kitchen or a recipe of the day was changed after it was
-    made: its times and pressures may be for other jars, or for another elevation.
+    ``current`` is false once the day, the kitchen (but for when a canner was looked at) or a recipe
+    of the day was changed after it was made: its times and pressures may be for other jars, or
+    for another elevation.
     """
 
     day_key: str
@@ -130,9 +132,42 @@ def _newest(session: Session, key: str) -> PlanRow | None:
     return session.scalars(select(PlanRow).where(PlanRow.id == newest)).one_or_none()
 
 
+def kitchen_unchanged_since(session: Session) -> int:
+    """The oldest version of the kitchen from which plans still hold; 0 where none is written.
+
+    That a canner's parts were looked at changes no plan, so it makes none old.
+    """
+    row = session.scalars(select(KitchenRow)).one_or_none()
+    if row is None:
+        return 0
+    stands = _for_plans({"document": row.document, "removed": row.removed_at is not None})
+    changes = select(ChangeRow.before).where(ChangeRow.kind == "kitchen")
+    version = row.version
+    for before in session.scalars(changes.order_by(ChangeRow.id.desc())):
+        if version == 1 or before is None or _for_plans(before) != stands:
+            break
+        version -= 1
+    return version
+
+
+def _for_plans(state: Document) -> Document:
+    """A state of the kitchen without what no plan rests on."""
+    document = state["document"]
+    canners = document.get("canner") if isinstance(document, dict) else None
+    if not isinstance(canners, list):
+        return state
+    plain = [
+        {key: value for key, value in one.items() if key != "care"}
+        if isinstance(one, dict)
+        else one
+        for one in canners
+    ]
+    return {**state, "document": {**document, "canner": plain}}
+
+
 def _current(session: Session, day: DayRow, plan: PlanRow) -> bool:
-    kitchen = session.scalars(select(KitchenRow.version)).one_or_none()
-    if plan.day_version != day.version or plan.kitchen_version != (kitchen or 0):
+    kitchen = kitchen_unchanged_since(session)
+    if plan.day_version != day.version or plan.kitchen_version < kitchen:
         return False
     orders = day.document.get("order")
     tables = [o for o in orders if isinstance(o, dict)] if isinstance(orders, list) else []
