@@ -166,6 +166,6 @@ def test_a_whole_number_too_large_for_a_float_is_told(number: int) -> None:
 def test_more_tables_than_are_meant_are_told_with_the_most() -> None:
     table = table_of({"helper": [{}] * 201}, "day")
 
-    with pytest.raises(InputError, match="day, helper: 201 are too many. Write at most 200."):
+    with pytest.raises(InputError, match=r"day, helper: 201 are too many\. Write at most 200\."):
         table.tables("helper", most=200)
     assert len(table.tables("helper", most=201)) == 201

@@ -89,7 +89,7 @@ def test_a_slip_in_a_day_knows_the_field_it_is_in(store: Store) -> None:
         order = DAY["order"][0]
 
         slips: tuple[tuple[dict[str, Any], str, str], ...] = (
-            ({"order": [order | {"recipe": "relish"}]}, "order[1].recipe", "not finished. Settle it"),
+            ({"order": [order | {"recipe": "relish"}]}, "order[1].recipe", "not finished"),
             ({"order": [order | {"recipe": "relsh"}]}, "order[1].recipe", 'mean "relish"'),
             ({"order": [order | {"jar": "qrt"}]}, "order[1].jar", "qrt"),
             ({"finish_by": "7:00"}, "finish_by", "ends before it starts"),
