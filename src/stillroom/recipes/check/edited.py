@@ -113,7 +113,5 @@ def compare_edited(
     if pack_after:
         facts = replace(facts, packs=(pack_after,))
     asked = Asked(base=base_of(recipe), jar=jar, pack=recipe.pack)
-    then = replace(
-        asked, jar=jar_after or jar, pack=pack_after or recipe.pack, method=method_after
-    )
+    then = replace(asked, jar=jar_after or jar, pack=pack_after or recipe.pack, method=method_after)
     return compare(before, replace(after, facts=facts), asked, then)

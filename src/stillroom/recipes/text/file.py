@@ -141,9 +141,7 @@ def from_recipe(recipe: Recipe, written: str = "") -> Pasted:
         for sentence in sentences(note):
             found += mentions_in(sentence, 0, "method")
     told = [*recipe.fill, *recipe.notes]
-    read = read_facts(
-        recipe.title, list(enumerate(told, 1)), [one.line for one in recipe.lines]
-    )
+    read = read_facts(recipe.title, list(enumerate(told, 1)), [one.line for one in recipe.lines])
     told_minutes = tuple(_in_file(one, told) for one in read.minutes)
     return Pasted(
         title=recipe.title,
