@@ -20,6 +20,7 @@ from stillroom.store.days import add_day, change_day, day, save_plan
 from stillroom.store.engine import Store
 from stillroom.store.household import household
 from stillroom.store.kitchens import save_kitchen
+from stillroom.store.plans import recipes_version
 from stillroom.store.recipes import add_recipe, change_recipe
 from stillroom.toml_file import table_of
 from stillroom.web.work.asked import Answer, Asked
@@ -182,6 +183,7 @@ def keep(store: Store, key: str, answer: Answer) -> None:
             dict(answer.document),
             day_version=stored.version,
             kitchen_version=kitchen.version if kitchen else 0,
+            recipes_version=recipes_version(s, stored.document),
             at=stored.changed_at + timedelta(days=1),
             files=answer.files,
         )

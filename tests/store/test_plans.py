@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
@@ -40,7 +41,8 @@ def planned(store: Store) -> Store:
 
 def _plan(session: Session, minutes: float = 1, kitchen: int = 1, **more: Any) -> None:
     at = later(minutes)["at"]
-    save_plan(session, KEY, ANSWER, day_version=1, kitchen_version=kitchen, at=at, **more)
+    versions: dict[str, Any] = {"day_version": 1, "kitchen_version": kitchen, "recipes_version": 1}
+    save_plan(session, KEY, ANSWER, **versions, at=at, **more)
 
 
 def test_a_plan_comes_back_with_its_reasons_and_files(planned: Store) -> None:
@@ -88,6 +90,29 @@ def test_a_plan_is_out_of_date_once_what_it_rests_on_changed(
 
     assert plan
     assert not plan.current
+
+
+def test_a_recipe_changed_while_the_clock_stands_wrong_makes_its_plan_old(planned: Store) -> None:
+    """A clock that was set back says of a later change that it came first."""
+    with planned.write() as session:
+        change_recipe(session, "carrots-of-the-garden", RECIPE, version=1, **later(-60))
+
+        plan = plan_of(session, KEY)
+
+    assert plan
+    assert not plan.current
+
+
+def test_a_plan_made_from_other_tables_is_out_of_date(planned: Store) -> None:
+    """A printed figure that a newer Stillroom corrects must not go on standing in a plan."""
+    with planned.write() as session:
+        session.execute(update(PlanRow).values(tables="of an older Stillroom"))
+
+        plan = plan_of(session, KEY)
+
+        assert plan
+        assert not plan.current
+        assert not plan_lines(session)[KEY].current
 
 
 def test_a_change_of_a_recipe_that_is_not_in_the_day_leaves_its_plan(planned: Store) -> None:
@@ -140,7 +165,15 @@ def test_an_unplanned_day_has_no_plan(planned: Store) -> None:
         assert plan_of(session, "2026-01-01") is None
         assert plan_file(session, other.key, "pdf") is None
         with pytest.raises(InputError, match='no day "2026-01-01"'):
-            save_plan(session, "2026-01-01", {}, day_version=1, kitchen_version=1, at=BY["at"])
+            save_plan(
+                session,
+                "2026-01-01",
+                {},
+                day_version=1,
+                kitchen_version=1,
+                recipes_version=0,
+                at=BY["at"],
+            )
 
 
 def test_a_day_of_odd_orders_keeps_its_plan(planned: Store) -> None:
@@ -149,7 +182,13 @@ def test_a_day_of_odd_orders_keeps_its_plan(planned: Store) -> None:
         for orders in ("beans", ["beans"], [{"recipe": 7}], {"recipe": "x"}, None, 5):
             odd = add_day(session, {"order": orders}, **BY)
             made = save_plan(
-                session, odd.key, {"infeasible": {}}, day_version=1, kitchen_version=1, at=BY["at"]
+                session,
+                odd.key,
+                {"infeasible": {}},
+                day_version=1,
+                kitchen_version=1,
+                recipes_version=0,
+                at=BY["at"],
             )
             assert made.current
             remove_day(session, odd.key, **BY)

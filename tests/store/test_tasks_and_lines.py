@@ -47,7 +47,15 @@ def test_a_plan_line_tells_the_newest_finish_and_whether_the_day_is_still_the_sa
         made = add_day(session, DAY, at=AT, who="Marit")
         for finish in ("2026-10-17T16:00:00", "2026-10-17T15:30:00"):
             answer = {"status": "optimal", "finish": finish}
-            save_plan(session, made.key, answer, day_version=1, kitchen_version=0, at=AT)
+            save_plan(
+                session,
+                made.key,
+                answer,
+                day_version=1,
+                kitchen_version=0,
+                recipes_version=0,
+                at=AT,
+            )
         before = plan_lines(session)[made.key]
         change_day(session, made.key, DAY, version=1, at=AT, who="Marit")
         after = plan_lines(session)[made.key]
@@ -60,10 +68,12 @@ def test_a_why_is_kept_with_its_own_plan_and_with_no_later_one(store: Store) -> 
     later = AT + timedelta(minutes=5)
     with store.write() as session:
         made = add_day(session, DAY, at=AT, who="Marit")
-        save_plan(session, made.key, {}, day_version=1, kitchen_version=0, at=AT)
+        save_plan(session, made.key, {}, day_version=1, kitchen_version=0, recipes_version=0, at=AT)
         save_why(session, made.key, AT, {"chain": []})
         first = plan_of(session, made.key)
-        save_plan(session, made.key, {}, day_version=1, kitchen_version=0, at=later)
+        save_plan(
+            session, made.key, {}, day_version=1, kitchen_version=0, recipes_version=0, at=later
+        )
         save_why(session, made.key, AT, {"chain": []})
         second = plan_of(session, made.key)
 

@@ -41,7 +41,8 @@ def _fill(session: Session) -> None:
     for minutes, files in ((6, {"pdf": b"old"}), (7, {"pdf": b"%PDF\0\xff", "chart": b""})):
         save_plan(
             session, when.key, {"status": "optimal", "finish": 1.5}, why={"trades": []},
-            files=files, day_version=3, kitchen_version=2, at=later(minutes)["at"],
+            files=files, day_version=3, kitchen_version=2, recipes_version=2,
+            at=later(minutes)["at"],
         )  # fmt: skip
     set_setting(session, "units", "metric")
     set_setting(session, "checked", {"gauge": None})
@@ -125,8 +126,9 @@ def test_the_records_of_any_household_come_back_with_nothing_changed(
             for document, text, answer in written:
                 made = add_recipe(session, document | {"title": f"T {text} x"}, text, **by)
                 when = add_day(session, document, **by, title=text)
-                save_plan(session, when.key, answer, day_version=1, kitchen_version=1, at=at,
-                          why=answer or None, files={text[:9]: text.encode()})  # fmt: skip
+                save_plan(session, when.key, answer, day_version=1, kitchen_version=1,
+                          recipes_version=0, at=at, why=answer or None,
+                          files={text[:9]: text.encode()})  # fmt: skip
                 remove_recipe(session, made.slug, **by)
             for key, value in chosen.items():
                 set_setting(session, key, value)

@@ -46,7 +46,9 @@ def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
         short = {**DAY, "date": "2026-10-18", "finish_by": "8:30"}
         add_day(session, short, at=AT, who="Marit")
         lost = add_day(session, {**DAY, "date": "2026-10-19"}, at=AT, who="Marit")
-        begin_task(session, lost.key, "plan", made_for={"day": 1, "kitchen": 1}, at=AT)
+        begin_task(
+            session, lost.key, "plan", made_for={"day": 1, "kitchen": 1, "recipes": 0}, at=AT
+        )
     yield made
     made.close()
 

@@ -78,7 +78,7 @@ def _keep(store: Store, *, kitchen: dict[str, Any] | None = None, **day: object)
 
 def _plan(store: Store, key: str) -> None:
     with store.write() as session:
-        save_plan(session, key, PLAN, day_version=1, kitchen_version=1, at=NOW)
+        save_plan(session, key, PLAN, day_version=1, kitchen_version=1, recipes_version=0, at=NOW)
 
 
 def test_a_newcomers_first_form_asks_food_and_elevation_and_leads_to_the_food(

@@ -6,6 +6,7 @@ from datetime import datetime
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from stillroom.processes import library
 from stillroom.store.plans import kitchen_unchanged_since
 from stillroom.store.tables import DayRow, PlanRow, RecipeRow
 
@@ -37,8 +38,8 @@ class RecipeOffer:
 def plan_lines(session: Session) -> dict[str, PlanLine]:
     """The newest plans of all days, by the day's key.
 
-    ``current`` is false once the day or the kitchen changed after it; whether a recipe did is
-    told on the plan's own page.
+    ``current`` is false once the day, the kitchen or the published tables changed after it;
+    whether a recipe did is told on the plan's own page.
     """
     newest = select(func.max(PlanRow.id)).group_by(PlanRow.day_id)
     kitchen = kitchen_unchanged_since(session)
@@ -48,6 +49,7 @@ def plan_lines(session: Session) -> dict[str, PlanLine]:
             DayRow.version,
             PlanRow.day_version,
             PlanRow.kitchen_version,
+            PlanRow.tables,
             PlanRow.made_at,
             PlanRow.answer["finish"].as_string(),
             PlanRow.answer["status"].as_string(),
@@ -57,9 +59,13 @@ def plan_lines(session: Session) -> dict[str, PlanLine]:
     )
     return {
         key: PlanLine(
-            key, finish or "", status == "optimal", made_at, of == version and at >= kitchen
+            key,
+            finish or "",
+            status == "optimal",
+            made_at,
+            of == version and at >= kitchen and by == library.mark(),
         )
-        for key, version, of, at, made_at, finish, status in session.execute(asked)
+        for key, version, of, at, by, made_at, finish, status in session.execute(asked)
     }
 
 

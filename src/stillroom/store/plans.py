@@ -8,6 +8,7 @@ from sqlalchemy import delete, func, select
 from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
+from stillroom.processes import library
 from stillroom.store.documents import LARGEST_ANSWER, checked
 from stillroom.store.tables import (
     ChangeRow,
@@ -24,9 +25,9 @@ from stillroom.store.tables import (
 class StoredPlan:
     """A plan that was made, or the answer why there is none: ``{"infeasible": ...}``.
 
-    ``current`` is false once the day, the kitchen (but for when a canner was looked at) or a recipe
-    of the day was changed after it was made: its times and pressures may be for other jars, or
-    for another elevation.
+    ``current`` is false once the day, the kitchen (but for when a canner was looked at), a recipe
+    of the day or the published tables were changed after it was made: its times and pressures may
+    be for other jars, or for another elevation.
     """
 
     day_key: str
@@ -63,6 +64,7 @@ def save_plan(
     *,
     day_version: int,
     kitchen_version: int,
+    recipes_version: int,
     at: datetime,
     why: Document | None = None,
     files: Mapping[str, bytes] | None = None,
@@ -72,7 +74,7 @@ def save_plan(
     Parameters
     ----------
     answer : the document of ``stillroom plan --json``, or ``{"infeasible": ...}``
-    day_version, kitchen_version : of what the plan was made from
+    day_version, kitchen_version, recipes_version : of what the plan was made from
     at : when that was read
     files : content by name: pdf, people, calendar, chart
 
@@ -92,6 +94,8 @@ def save_plan(
         made_at=at,
         day_version=day_version,
         kitchen_version=kitchen_version,
+        recipes_version=recipes_version,
+        tables=library.mark(),
         answer=answer,
         why=why and checked(why, "why", largest=LARGEST_ANSWER),
     )
@@ -132,6 +136,20 @@ def _newest(session: Session, key: str) -> PlanRow | None:
     return session.scalars(select(PlanRow).where(PlanRow.id == newest)).one_or_none()
 
 
+def recipes_version(session: Session, document: Document) -> int:
+    """The versions of the household's own recipes in a day, added up: it grows with each change.
+
+    No clock tells it, so that one that was set back hides no change.
+    """
+    orders = document.get("order")
+    tables = [o for o in orders if isinstance(o, dict)] if isinstance(orders, list) else []
+    named = [order.get("recipe") for order in tables]
+    added = select(func.coalesce(func.sum(RecipeRow.version), 0)).where(
+        RecipeRow.slug.in_([name for name in named if isinstance(name, str)])
+    )
+    return int(session.scalar(added) or 0)
+
+
 def kitchen_unchanged_since(session: Session) -> int:
     """The oldest version of the kitchen from which plans still hold; 0 where none is written.
 
@@ -167,13 +185,9 @@ def _for_plans(state: Document) -> Document:
 
 def _current(session: Session, day: DayRow, plan: PlanRow) -> bool:
     kitchen = kitchen_unchanged_since(session)
-    if plan.day_version != day.version or plan.kitchen_version < kitchen:
-        return False
-    orders = day.document.get("order")
-    tables = [o for o in orders if isinstance(o, dict)] if isinstance(orders, list) else []
-    named = [order.get("recipe") for order in tables]
-    changed = select(func.count()).where(
-        RecipeRow.slug.in_([name for name in named if isinstance(name, str)]),
-        RecipeRow.changed_at > plan.made_at,
+    return (
+        plan.day_version == day.version
+        and plan.kitchen_version >= kitchen
+        and plan.recipes_version == recipes_version(session, day.document)
+        and plan.tables == library.mark()
     )
-    return not session.scalar(changed)

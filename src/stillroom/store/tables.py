@@ -132,7 +132,11 @@ class DayRow(Written, Base):
 
 
 class PlanRow(Base):
-    """A day's plan as it was answered; the newest counts, older ones are kept."""
+    """A day's plan as it was answered; the newest counts, older ones are kept.
+
+    ``recipes_version`` is the sum of its own recipes' versions, which grows with each change of
+    one; ``tables`` the mark of the published tables.
+    """
 
     __tablename__ = "plan"
 
@@ -141,6 +145,8 @@ class PlanRow(Base):
     made_at: Mapped[datetime]
     day_version: Mapped[int]
     kitchen_version: Mapped[int]
+    recipes_version: Mapped[int]
+    tables: Mapped[str] = mapped_column(String(100))
     answer: Mapped[Document]
     why: Mapped[Document | None]
 

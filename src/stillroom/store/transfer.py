@@ -37,7 +37,8 @@ _CHANGE = ("id", "at", "who", "what", "kind", "row", "before", "after", "undone_
 _WRITTEN = ("document", "version", "created_at", "changed_at", "removed_at", "change_id")
 _RECIPE = ("slug", "title", "food", "source_text", *_WRITTEN)
 _DAY = ("key", "date", "title", *_WRITTEN)
-_PLAN = ("made_at", "day_version", "kitchen_version", "answer", "why")
+_VERSIONS = ("day_version", "kitchen_version", "recipes_version")
+_PLAN = ("made_at", *_VERSIONS, "tables", "answer", "why")
 # The tables of the export around a document.
 _AROUND = 10
 
@@ -184,7 +185,7 @@ def _bytes(content: Any, where: str) -> bytes:
 
 # What a column holds, and whether it may hold nothing.
 _KINDS: dict[str, tuple[type, bool]] = {
-    **dict.fromkeys(("id", "version", "change_id", "day_version", "kitchen_version"), (int, False)),
+    **dict.fromkeys(("id", "version", "change_id", *_VERSIONS), (int, False)),
     **dict.fromkeys(("at", "created_at", "changed_at", "made_at"), (datetime, False)),
     **dict.fromkeys(("removed_at", "undone_at"), (datetime, True)),
     **dict.fromkeys(("document", "after", "answer"), (dict, False)),

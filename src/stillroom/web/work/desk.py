@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from fastapi import FastAPI, Request
+from sqlalchemy.orm import Session
 
 from stillroom.day.changes import changed
 from stillroom.day.model import Day
@@ -19,7 +20,7 @@ from stillroom.store.days import StoredDay, StoredPlan, day, plan_of, save_plan
 from stillroom.store.engine import Store
 from stillroom.store.household import household
 from stillroom.store.kitchens import kitchen
-from stillroom.store.plans import save_why
+from stillroom.store.plans import recipes_version, save_why
 from stillroom.toml_file import table_of
 from stillroom.web.work.asked import SECONDS, Answer, Asked
 from stillroom.web.work.tasks import MadeFor, Task
@@ -139,8 +140,7 @@ class Desk:
     def versions(self, key: str) -> MadeFor:
         """What a task that is asked for now would be made for."""
         with self._store.read() as session:
-            kept = kitchen(session)
-            return MadeFor(_there(day(session, key), key).version, kept.version if kept else 0)
+            return _made_for(session, _there(day(session, key), key))
 
     def day(self, key: str) -> Day:
         """The day as it stands now.
@@ -176,9 +176,8 @@ class Desk:
     def _ask(self, key: str, make: Callable[[Day], Asked]) -> Task:
         with self._store.write() as session:
             stored = _there(day(session, key), key)
-            house = household(session)
-            asked = make(house.day(stored))
-            made_for = MadeFor(stored.version, house.stored.version if house.stored else 0)
+            asked = make(household(session).day(stored))
+            made_for = _made_for(session, stored)
             number = 0
             at = self._now()
             if asked.kind in PLANS:
@@ -198,12 +197,14 @@ class Desk:
                     dict(answer.document),
                     day_version=task.made_for.day,
                     kitchen_version=task.made_for.kitchen,
+                    recipes_version=task.made_for.recipes,
                     at=task.at,
                     files=answer.files,
                 )
             if answer and answer.planned and task.asked.kind == "why":
                 plan = plan_of(session, task.key)
-                if plan and plan.day_version == task.made_for.day:
+                # A plan that was asked for since, or is out of date, has other reasons.
+                if plan and plan.current and plan.made_at <= task.at:
                     save_why(session, task.key, plan.made_at, dict(answer.document))
         self._write(task)
 
@@ -220,6 +221,12 @@ class Desk:
                 answer=dict(answer.document) if answer and not answer.planned else None,
                 error=task.wrong,
             )
+
+
+def _made_for(session: Session, stored: StoredDay) -> MadeFor:
+    kept = kitchen(session)
+    recipes = recipes_version(session, stored.document)
+    return MadeFor(stored.version, kept.version if kept else 0, recipes)
 
 
 def _worth(answer: Answer, before: StoredPlan | None) -> bool:

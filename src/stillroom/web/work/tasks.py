@@ -22,14 +22,15 @@ TOO_LONG = "The solver did not come to an end in its time and was ended. Ask onc
 
 @dataclass(frozen=True, slots=True)
 class MadeFor:
-    """Versions of the day and the kitchen that a task was asked for."""
+    """Versions of the day, the kitchen and the day's own recipes that a task was asked for."""
 
     day: int = 0
     kitchen: int = 0
+    recipes: int = 0
 
     def document(self) -> dict[str, Any]:
         """As it is written down."""
-        return {"day": self.day, "kitchen": self.kitchen}
+        return {"day": self.day, "kitchen": self.kitchen, "recipes": self.recipes}
 
 
 @dataclass(frozen=True, slots=True)

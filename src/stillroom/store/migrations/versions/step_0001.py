@@ -139,6 +139,8 @@ def upgrade() -> None:
         sa.Column("made_at", sa.String(32), nullable=False),
         sa.Column("day_version", sa.Integer(), nullable=False),
         sa.Column("kitchen_version", sa.Integer(), nullable=False),
+        sa.Column("recipes_version", sa.Integer(), nullable=False),
+        sa.Column("tables", sa.String(length=100), nullable=False),
         sa.Column("answer", sa.JSON(none_as_null=True), nullable=False),
         sa.Column("why", sa.JSON(none_as_null=True), nullable=True),
         sa.ForeignKeyConstraint(["day_id"], ["day.id"], name=op.f("fk_plan_day_id")),
