@@ -10,7 +10,7 @@ from fastapi.testclient import TestClient
 
 from benchmarks.pages.household import kitchen_document
 from stillroom.store.changes import changes
-from stillroom.store.days import StoredDay, day, days
+from stillroom.store.days import StoredDay, add_day, day, days, save_plan
 from stillroom.store.engine import Store
 from stillroom.store.kitchens import save_kitchen
 from stillroom.store.recipes import add_recipe
@@ -222,3 +222,29 @@ def test_a_day_like_another_begins_with_all_but_its_date(client: TestClient) -> 
 
     assert 'value="8"' in page and "Bean day" in page
     assert 'value="2026-10-17"' not in page
+
+
+@pytest.mark.parametrize("name", ["print.pdf", "people.pdf", "calendar.ics"])
+def test_an_address_of_a_sheet_that_was_kept_gives_no_old_figure_unasked(
+    client: TestClient, store: Store, name: str
+) -> None:
+    """Who moved to another elevation needs another pressure; a bookmark knows nothing of that."""
+    with store.write() as session:
+        key = add_day(session, WHOLE, at=AT, who="Marit").key
+        save_plan(
+            session, key, {"status": "optimal"}, day_version=1, kitchen_version=1,
+            recipes_version=0, at=AT,
+            files={"pdf": b"13 lb", "people": b"13 lb", "calendar": b"13 lb"},
+        )  # fmt: skip
+    before = client.get(f"/days/{key}/{name}")
+    with store.write() as session:
+        higher = kitchen_document() | {"elevation": "7,000 ft"}
+        save_kitchen(session, higher, version=1, at=AT, who="Marit")
+
+    after = client.get(f"/days/{key}/{name}")
+    asked = client.get(f"/days/{key}/{name}?old=1")
+
+    assert before.content == asked.content == b"13 lb"
+    assert after.status_code == 409
+    assert "was changed since" in after.text and "13 lb" not in after.text
+    assert "-old" in asked.headers["content-disposition"]

@@ -23,6 +23,11 @@ _FILES = {
     "people.pdf": ("people", "application/pdf", "{key}-people.pdf"),
     "calendar.ics": ("calendar", "text/calendar; charset=utf-8", "{key}.ics"),
 }
+_NONE = "This day has no plan yet, so there is nothing to print."
+_OLD = (
+    "The day, the kitchen, a recipe or a published table was changed since this was planned: "
+    "minutes and pounds may be others. The plan's page offers to plan anew, and the old sheets."
+)
 
 
 @router.post("/days/{key}/plan", response_model=None)
@@ -135,30 +140,33 @@ def _now(request: Request, key: str, form: NowForm, status: int = 200) -> Respon
 
 
 @router.get("/days/{key}/print.pdf", response_model=None)
-def print_sheet(request: Request, key: str) -> Response:
-    """The day sheet."""
-    return _file(request, key, "print.pdf")
+def print_sheet(request: Request, key: str, old: bool = False) -> Response:
+    """The day sheet; of a plan that is out of date only where that is asked for."""
+    return _file(request, key, "print.pdf", old)
 
 
 @router.get("/days/{key}/people.pdf", response_model=None)
-def print_people(request: Request, key: str) -> Response:
-    """A sheet for each person."""
-    return _file(request, key, "people.pdf")
+def print_people(request: Request, key: str, old: bool = False) -> Response:
+    """A sheet for each person; else as the day sheet."""
+    return _file(request, key, "people.pdf", old)
 
 
 @router.get("/days/{key}/calendar.ics", response_model=None)
-def calendar(request: Request, key: str) -> Response:
-    """The day as a calendar file."""
-    return _file(request, key, "calendar.ics")
+def calendar(request: Request, key: str, old: bool = False) -> Response:
+    """The day as a calendar file; else as the day sheet."""
+    return _file(request, key, "calendar.ics", old)
 
 
-def _file(request: Request, key: str, asked: str) -> Response:
+def _file(request: Request, key: str, asked: str, old: bool) -> Response:
     name, kind, saved_as = _FILES[asked]
     found(request, key)
     with request.app.state.store.read() as session:
-        content = plan_file(session, key, name)
-    if content is None:
-        raise HTTPException(404, "This day has no plan yet, so there is nothing to print.")
+        content, plan = plan_file(session, key, name), plan_of(session, key)
+    if content is None or plan is None:
+        raise HTTPException(404, _NONE)
+    if not (plan.current or old):
+        raise HTTPException(409, _OLD)
     shown = "attachment" if asked.endswith(".ics") else "inline"
-    disposition = f'{shown}; filename="{saved_as.format(key=key)}"'
+    called = saved_as.format(key=key if plan.current else f"{key}-old")
+    disposition = f'{shown}; filename="{called}"'
     return Response(content, media_type=kind, headers={"Content-Disposition": disposition})
