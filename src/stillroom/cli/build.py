@@ -10,11 +10,10 @@ from stillroom.cli.heat.say import CAUTION, bullets, paragraph, table
 from stillroom.errors import InputError
 from stillroom.processes.model import Answer
 from stillroom.recipes.build import ESTIMATED, Build, build, reordered
-from stillroom.recipes.check.own import judge
+from stillroom.recipes.check.own import judge, process_of
 from stillroom.recipes.first import First, make_first
 from stillroom.recipes.measures import between
 from stillroom.recipes.model import Recipe
-from stillroom.recipes.process import process_of
 from stillroom.recipes.read import read_recipe, starter
 from stillroom.recipes.told.built import build_json
 from stillroom.units.elevation import parse_elevation

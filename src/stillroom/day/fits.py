@@ -12,7 +12,7 @@ from math import ceil
 
 from stillroom.day.durations import minutes
 from stillroom.day.model import Day, Order
-from stillroom.day.rows import ask, kept_for_others, mend_refused, too_small
+from stillroom.day.rows import mend_refused, rows, too_small
 from stillroom.kitchen import Canner
 from stillroom.processes.model import Process
 from stillroom.units.clock import lasting
@@ -85,25 +85,13 @@ def fits(day: Day) -> Fits:
 
 
 def _fitting(day: Day, order: Order) -> Fitting:
-    places: list[Place] = []
-    reasons: list[str] = []
-    small: list[Canner] = []
-    for canner in day.kitchen.canners:
-        if order.canners and canner.name not in order.canners:
-            continue
-        if kept := kept_for_others(day, order, canner):
-            reasons.append(kept)
-            continue
-        answer = ask(day, order, canner.method)
-        if answer.refusal:
-            reasons.append(f"{order.recipe.title}: {answer.refusal.reason}")
-        elif not canner.capacity(order.jar):
-            small.append(canner)
-        else:
-            places += [_place(canner, order, process) for process in answer.processes]
-    if not places and small:
-        reasons = [too_small(order, small)]
-    return Fitting(order, tuple(places), () if places else tuple(dict.fromkeys(reasons)))
+    told = rows(day, order)
+    canners = day.kitchen.canners
+    places = tuple(_place(canners[place], order, row) for place, row in told.found)
+    reasons = told.reasons
+    if not places and told.small:
+        reasons = (too_small(order, told.small),)
+    return Fitting(order, places, () if places else tuple(dict.fromkeys(reasons)))
 
 
 def _place(canner: Canner, order: Order, process: Process) -> Place:

@@ -7,7 +7,7 @@ from stillroom.day.durations import minutes
 from stillroom.day.lengths import planned
 from stillroom.day.model import Day, Order
 from stillroom.day.problem import Job, Oven, Problem, Way
-from stillroom.day.rows import ask, kept_for_others, mend_refused, too_small
+from stillroom.day.rows import mend_refused, rows, too_small
 from stillroom.errors import InputError
 from stillroom.heat.durations import durations
 from stillroom.heat.load import HeatedLoad
@@ -59,30 +59,12 @@ def make_problem(day: Day) -> Problem | Unplannable:
     )
 
 
-def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], list[str]]:
+def _ways(day: Day, order: Order) -> tuple[tuple[Way, ...], tuple[str, ...]]:
     """Every published row for the order on the kitchen's canners, or why there is none."""
-    recipe, kitchen = order.recipe, day.kitchen
-    ways: list[Way] = []
-    reasons: list[str] = []
-    small: list[Canner] = []
-    for index, canner in enumerate(kitchen.canners):
-        if order.canners and canner.name not in order.canners:
-            continue
-        if kept := kept_for_others(day, order, canner):
-            reasons.append(kept)
-            continue
-        answer = ask(day, order, canner.method)
-        if answer.refusal:
-            reasons.append(f"{recipe.title}: {answer.refusal.reason}")
-            continue
-        capacity = canner.capacity(order.jar)
-        if not capacity:
-            small.append(canner)
-            continue
-        ways += [_way(day, order, index, process) for process in answer.processes]
-    if not ways and small:
-        raise InputError(too_small(order, small))
-    return tuple(ways), reasons
+    told = rows(day, order)
+    if not told.found and told.small:
+        raise InputError(too_small(order, told.small))
+    return tuple(_way(day, order, place, row) for place, row in told.found), told.reasons
 
 
 def _way(day: Day, order: Order, index: int, process: Process) -> Way:

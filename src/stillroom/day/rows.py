@@ -1,22 +1,52 @@
 """The published rows that a day's orders rest on, or why an order has none. No heat, no solver."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 from stillroom.day.model import Day, Order
 from stillroom.kitchen import Canner, Kitchen
-from stillroom.processes import Answer, lookup
-from stillroom.processes.model import METHODS
+from stillroom.processes import Answer
+from stillroom.processes.model import METHODS, Process
+from stillroom.recipes.process import rows_of
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Where an order may go.
+
+    ``found`` are canners, by their place in the kitchen from 0, each with a published row;
+    ``reasons`` why it may not go into others; ``small`` canners with a row that hold no such jar.
+    """
+
+    found: tuple[tuple[int, Process], ...]
+    reasons: tuple[str, ...]
+    small: tuple[Canner, ...]
+
+
+def rows(day: Day, order: Order) -> Rows:
+    """Every published row for the order on the kitchen's canners, or why there is none."""
+    found: list[tuple[int, Process]] = []
+    reasons: list[str] = []
+    small: list[Canner] = []
+    for place, canner in enumerate(day.kitchen.canners):
+        if order.canners and canner.name not in order.canners:
+            continue
+        if kept := kept_for_others(day, order, canner):
+            reasons.append(kept)
+            continue
+        answer = ask(day, order, canner.method)
+        if answer.refusal:
+            reasons.append(f"{order.recipe.title}: {answer.refusal.reason}")
+        elif not canner.capacity(order.jar):
+            small.append(canner)
+        else:
+            found += [(place, process) for process in answer.processes]
+    return Rows(tuple(found), tuple(reasons), tuple(small))
 
 
 def ask(day: Day, order: Order, method: str) -> Answer:
     """The rows published for an order in canners of one method, at the kitchen's elevation."""
-    recipe = order.recipe
-    return lookup(
-        recipe.food,
-        form=recipe.form or None,
-        pack=recipe.pack,
-        jar=order.jar,
-        method=method,
-        elevation=day.kitchen.elevation_ft,
-    )
+    return rows_of(order.recipe, order.jar, day.kitchen.elevation_ft, method)
 
 
 def kept_for_others(day: Day, order: Order, canner: Canner) -> str:
@@ -53,7 +83,7 @@ def mend_refused(day: Day) -> tuple[str, ...]:
     return tuple(dict.fromkeys(mend))
 
 
-def too_small(order: Order, canners: list[Canner]) -> str:
+def too_small(order: Order, canners: Sequence[Canner]) -> str:
     """That none of the canners with a process for an order holds its jars."""
     names = ", ".join(f"{c.name} holds {', '.join(c.holds)}" for c in canners)
     return (

@@ -1,8 +1,7 @@
-"""The printed rows of a recipe, and whether they hold for it as it stands."""
+"""The printed rows that a recipe follows. Whether they hold for it: ``check.own.process_of``."""
 
 from stillroom.processes.lookup import lookup
 from stillroom.processes.model import Answer
-from stillroom.recipes.check.own import judge
 from stillroom.recipes.model import Recipe
 
 
@@ -28,28 +27,3 @@ def rows_of(recipe: Recipe, jar: str, elevation_ft: int, method: str | None = No
         elevation=elevation_ft,
         method=method,
     )
-
-
-def process_of(recipe: Recipe, jar: str, elevation_ft: int | None) -> Answer | None:
-    """The process of a recipe; ``None`` where it is not *tested*, or no elevation is known.
-
-    Parameters
-    ----------
-    as ``rows_of``
-
-    Source
-    ------
-    ``processes.lookup``, and ``check.own.judge`` for whether it holds.
-
-    Examples
-    --------
-    >>> from stillroom.recipes.read import starter
-    >>> beans = starter("snap-beans")
-    >>> process_of(beans, "quart", 5430).processes[0].minutes
-    25
-    >>> process_of(beans, "quart", None) is None
-    True
-    """
-    if elevation_ft is None or judge(recipe).verdict != "tested":
-        return None
-    return rows_of(recipe, jar, elevation_ft)

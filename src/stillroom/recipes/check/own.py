@@ -2,9 +2,11 @@
 
 from functools import lru_cache
 
+from stillroom.processes.model import Answer
 from stillroom.recipes.check.verdict import Checked, check
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.pasted import Pasted
+from stillroom.recipes.process import rows_of
 from stillroom.recipes.text.file import from_recipe
 
 
@@ -33,6 +35,31 @@ def judge(recipe: Recipe, jar: str = "") -> Checked:
     'tested'
     """
     return check(as_pasted(recipe), base=base_of(recipe), jar=jar, pack=recipe.pack)
+
+
+def process_of(recipe: Recipe, jar: str, elevation_ft: int | None) -> Answer | None:
+    """The process of a recipe; ``None`` where it is not *tested*, or no elevation is known.
+
+    Parameters
+    ----------
+    as ``recipes.process.rows_of``
+
+    Source
+    ------
+    ``processes.lookup``, and ``judge`` for whether it holds.
+
+    Examples
+    --------
+    >>> from stillroom.recipes.read import starter
+    >>> beans = starter("snap-beans")
+    >>> process_of(beans, "quart", 5430).processes[0].minutes
+    25
+    >>> process_of(beans, "quart", None) is None
+    True
+    """
+    if elevation_ft is None or judge(recipe).verdict != "tested":
+        return None
+    return rows_of(recipe, jar, elevation_ft)
 
 
 def as_pasted(recipe: Recipe) -> Pasted:

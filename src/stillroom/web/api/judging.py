@@ -6,12 +6,11 @@ from fastapi import Request
 
 from stillroom.recipes.build import build, reordered
 from stillroom.recipes.check.compare import Asked, compare
-from stillroom.recipes.check.own import as_pasted, base_of, judge
+from stillroom.recipes.check.own import as_pasted, base_of, judge, process_of
 from stillroom.recipes.check.verdict import check
 from stillroom.recipes.first import make_first
 from stillroom.recipes.model import Recipe
 from stillroom.recipes.pasted import Pasted
-from stillroom.recipes.process import process_of
 from stillroom.recipes.read import recipe_from
 from stillroom.recipes.text.page import read_paste
 from stillroom.recipes.told.built import build_json
