@@ -8,8 +8,9 @@ from fastapi.responses import RedirectResponse, Response
 from stillroom.kitchen import Kitchen
 from stillroom.store.household import household
 from stillroom.web.pages import recipes_change, recipes_judged, recipes_new
+from stillroom.web.pages.recipes_parts import found
 from stillroom.web.render import page
-from stillroom.web.views.recipes import Kept, kept, shelf
+from stillroom.web.views.recipes import Kept, shelf
 from stillroom.web.views.recipes_asked import Asked
 from stillroom.web.views.recipes_card import card
 from stillroom.web.views.recipes_jars import Jars, drawn, jars
@@ -37,8 +38,8 @@ Question = Annotated[Asked, Depends(_asked)]
 def list_recipes(request: Request, words: Annotated[str, Query(max_length=200)] = "") -> Response:
     """Own recipes and starters, those that hold the words."""
     with request.app.state.store.read() as session:
-        found = shelf(session, words)
-    return page(request, "recipes/list.html", shelf=found, words=words)
+        listed = shelf(session, words)
+    return page(request, "recipes/list.html", shelf=listed, words=words)
 
 
 @router.get("/recipes/{slug}", response_model=None)
@@ -79,7 +80,7 @@ def printed_card(request: Request, slug: str, asked: Question) -> Response:
 @router.get("/recipes/{slug}/print", response_model=None)
 def to_card(request: Request, slug: str) -> Response:
     """The way to what is printed: the card."""
-    recipe, _, _ = _found(request, slug)
+    recipe = found(request, slug)
     return RedirectResponse(f"{recipe.path}/card.pdf{_query(request)}", 303)
 
 
@@ -88,10 +89,9 @@ def _query(request: Request) -> str:
 
 
 def _found(request: Request, slug: str) -> tuple[Kept, Kitchen | None, int | None]:
+    recipe = found(request, slug)
     with request.app.state.store.read() as session:
-        recipe, home = kept(session, slug), household(session)
-    if recipe is None:
-        raise HTTPException(404, f'There is no recipe "{slug}". It may have been removed.')
+        home = household(session)
     return recipe, home.kitchen, home.elevation_ft
 
 

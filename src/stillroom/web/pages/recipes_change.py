@@ -1,16 +1,17 @@
 """Recipes: edit one, copy a starter, remove one."""
 
-from fastapi import APIRouter, HTTPException, Request
+from fastapi import APIRouter, Request
 from fastapi.responses import RedirectResponse, Response
 
 from stillroom.errors import Conflict
 from stillroom.store.recipes import add_recipe, change_recipe, remove_recipe
 from stillroom.web.clock import now
+from stillroom.web.pages.recipes_parts import found, own
 from stillroom.web.render import page
 from stillroom.web.security import who
 from stillroom.web.typed import Typed
 from stillroom.web.views.foods import names
-from stillroom.web.views.recipes import Kept, kept
+from stillroom.web.views.recipes import Kept
 from stillroom.web.views.recipes_form import RecipeForm, conflicting, sent, shown
 
 router = APIRouter()
@@ -19,20 +20,20 @@ router = APIRouter()
 @router.get("/recipes/{slug}/edit", response_model=None)
 def edit(request: Request, slug: str) -> Response:
     """The form of a recipe; a starter is copied first."""
-    found = _found(request, slug)
-    if not found.own:
-        return RedirectResponse(found.path, 303)
-    return _form(request, found, shown(found.document, found.version), 200)
+    recipe = found(request, slug)
+    if not recipe.own:
+        return RedirectResponse(recipe.path, 303)
+    return _form(request, recipe, shown(recipe.document, recipe.version), 200)
 
 
 @router.post("/recipes/{slug}/edit", response_model=None)
 def write(request: Request, slug: str, typed: Typed) -> Response:
     """Judge what was typed, or keep it."""
-    found = _own(request, slug)
-    form = sent(typed, found.document)
+    recipe = own(request, slug)
+    form = sent(typed, recipe.document)
     do = typed.get("do", "keep")
     if do == "check" or (form.wrong and do != "unfinished"):
-        return _form(request, found, form, 422 if form.wrong else 200)
+        return _form(request, recipe, form, 422 if form.wrong else 200)
     try:
         with request.app.state.store.write() as session:
             made = change_recipe(
@@ -40,17 +41,17 @@ def write(request: Request, slug: str, typed: Typed) -> Response:
                 at=now(request), who=who(request),
             )  # fmt: skip
     except Conflict as wrong:
-        return _form(request, found, conflicting(form, wrong), 409)
+        return _form(request, recipe, conflicting(form, wrong), 409)
     return RedirectResponse(f"/recipes/{slug}?changed={made.change}", 303)
 
 
 @router.post("/recipes/{slug}/copy", response_model=None)
 def copy(request: Request, slug: str) -> Response:
     """A recipe of one's own from a starter, or from another, to be edited."""
-    found = _found(request, slug)
+    recipe = found(request, slug)
     with request.app.state.store.write() as session:
         made = add_recipe(
-            session, found.document, found.source_text, at=now(request), who=who(request)
+            session, recipe.document, recipe.source_text, at=now(request), who=who(request)
         )
     return RedirectResponse(f"/recipes/{made.slug}/edit?changed={made.change}", 303)
 
@@ -58,29 +59,14 @@ def copy(request: Request, slug: str) -> Response:
 @router.post("/recipes/{slug}/remove", response_model=None)
 def remove(request: Request, slug: str) -> Response:
     """Take a recipe off the list; the next page offers it back."""
-    _own(request, slug)
+    own(request, slug)
     with request.app.state.store.write() as session:
         change = remove_recipe(session, slug, at=now(request), who=who(request))
     return RedirectResponse(f"/recipes?changed={change}", 303)
 
 
-def _found(request: Request, slug: str) -> Kept:
-    with request.app.state.store.read() as session:
-        found = kept(session, slug)
-    if found is None:
-        raise HTTPException(404, f'There is no recipe "{slug}". It may have been removed.')
-    return found
-
-
-def _own(request: Request, slug: str) -> Kept:
-    found = _found(request, slug)
-    if not found.own:
-        raise HTTPException(404, f'There is no recipe of your own "{slug}".')
-    return found
-
-
-def _form(request: Request, found: Kept, form: RecipeForm, status: int) -> Response:
+def _form(request: Request, recipe: Kept, form: RecipeForm, status: int) -> Response:
     return page(
-        request, "recipes/edit.html", status=status, kept=found, form=form, wrong=form.wrong,
+        request, "recipes/edit.html", status=status, kept=recipe, form=form, wrong=form.wrong,
         names=names(),
     )  # fmt: skip

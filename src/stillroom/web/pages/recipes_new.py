@@ -4,7 +4,7 @@ import tomllib
 from dataclasses import replace
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, HTTPException, Request
+from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 from starlette.datastructures import UploadFile
 
@@ -14,10 +14,11 @@ from stillroom.recipes.text.file import text_of
 from stillroom.store.recipes import StoredRecipe, add_recipe, change_recipe
 from stillroom.toml_file import table_of
 from stillroom.web.clock import now
+from stillroom.web.pages.recipes_parts import own
 from stillroom.web.render import page
 from stillroom.web.security import who
 from stillroom.web.views.foods import names
-from stillroom.web.views.recipes import Kept, kept
+from stillroom.web.views.recipes import Kept
 from stillroom.web.views.recipes_asked import at
 from stillroom.web.views.recipes_keep import document_of, unfinished_of
 from stillroom.web.views.recipes_paste import Paste, of_document, typed
@@ -65,7 +66,7 @@ def read_new(request: Request, form: Form) -> Response:
 @router.get("/recipes/{slug}/paste", response_model=None)
 def again(request: Request, slug: str) -> Response:
     """The paste of a recipe once more, to go on settling it."""
-    old = _own(request, slug)
+    old = own(request, slug)
     paste = of_document(old.document, old.source_text, old.version)
     try:
         read = reading(paste)
@@ -77,7 +78,7 @@ def again(request: Request, slug: str) -> Response:
 @router.post("/recipes/{slug}/paste", response_model=None)
 def read_again(request: Request, slug: str, form: Form) -> Response:
     """Read, or keep, a paste that belongs to a recipe."""
-    return _answer(request, _pasted(form), form.get("do", ""), _own(request, slug))
+    return _answer(request, _pasted(form), form.get("do", ""), own(request, slug))
 
 
 def _pasted(form: dict[str, str]) -> Paste:
@@ -133,14 +134,6 @@ def _keep_file(request: Request, form: dict[str, str]) -> Response:
 
 def _there(made: StoredRecipe) -> Response:
     return RedirectResponse(f"/recipes/{made.slug}?changed={made.change}", 303)
-
-
-def _own(request: Request, slug: str) -> Kept:
-    with request.app.state.store.read() as session:
-        found = kept(session, slug)
-    if found is None or not found.own:
-        raise HTTPException(404, f'There is no recipe of your own "{slug}".')
-    return found
 
 
 def _page(

@@ -49,10 +49,6 @@ class Shown:
     opened: str
     today: date
 
-    def number_of(self, canner: Canner) -> int:
-        """The number of a canner on the page, from 1."""
-        return next((c.number for c in self.canners if c.canner == canner), 1)
-
 
 def shown(
     home: Household,

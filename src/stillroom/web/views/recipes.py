@@ -2,7 +2,6 @@
 
 import json
 import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
@@ -113,13 +112,3 @@ def read(document: dict[str, Any], slug: str = "recipe") -> tuple[Recipe | None,
         return recipe_from(table_of(document, "recipe"), slug), None
     except InputError as wrong:
         return None, wrong
-
-
-def jars_told(document: dict[str, Any]) -> str:
-    """The jar sizes of a document, finished or not."""
-    return ", ".join(_texts(document.get("jars")))
-
-
-def _texts(value: object) -> Iterator[str]:
-    if isinstance(value, list):
-        yield from (one for one in value if isinstance(one, str))
