@@ -10,7 +10,7 @@ from fastapi.testclient import TestClient
 
 from benchmarks.pages.household import kitchen_document
 from stillroom.store.changes import changes
-from stillroom.store.days import StoredDay, add_day, day, days, save_plan
+from stillroom.store.days import StoredDay, add_day, day, days, remove_day, save_plan
 from stillroom.store.engine import Store
 from stillroom.store.kitchens import save_kitchen
 from stillroom.store.recipes import add_recipe
@@ -248,3 +248,24 @@ def test_an_address_of_a_sheet_that_was_kept_gives_no_old_figure_unasked(
     assert after.status_code == 409
     assert "was changed since" in after.text and "13 lb" not in after.text
     assert "-old" in asked.headers["content-disposition"]
+
+
+def test_what_was_typed_is_not_lost_where_somebody_removed_the_day_meanwhile(
+    client: TestClient, store: Store
+) -> None:
+    key = sent(client, "/days/new", FORM).headers["location"].split("/")[2].partition("?")[0]
+    hidden = marked(client, f"/days/{key}/edit")
+    with store.write() as session:
+        remove_day(session, key, at=AT, who="Jonas")
+
+    late = client.post(f"/days/{key}/edit", data={**hidden, **FORM, "order[1].jars": "12"})
+    newer = dict(re.findall(r'name="(csrf|version)" value="([^"]*)"', late.text))
+    again = client.post(f"/days/{key}/edit", data={**newer, **FORM, "order[1].jars": "12"})
+
+    assert late.status_code == 409
+    assert 'value="12"' in late.text
+    assert again.status_code == 303
+    with store.read() as session:
+        kept = day(session, key)
+    assert kept is not None
+    assert kept.document["order"][0]["jars"] == 12

@@ -6,7 +6,7 @@ from fastapi.testclient import TestClient
 from stillroom.recipes.read import STARTERS, recipe_from, starter, starters
 from stillroom.store.changes import changes
 from stillroom.store.engine import Store
-from stillroom.store.recipes import change_recipe, recipe
+from stillroom.store.recipes import change_recipe, recipe, remove_recipe
 from stillroom.toml_file import table_of
 from stillroom.web.views.recipes_form import sent, shown
 from tests.web.recipe_pages import fields, send, verdict
@@ -170,3 +170,21 @@ def test_nothing_is_changed_by_a_form_without_its_mark(
 
     assert answer.status_code == 403
     assert _document(store, path) == before
+
+
+def test_what_was_typed_is_not_lost_where_somebody_removed_the_recipe_meanwhile(
+    client: TestClient, store: Store
+) -> None:
+    path = _copied(client)
+    page = client.get(f"{path}/edit").text
+    with store.write() as session:
+        remove_recipe(session, path.removeprefix("/recipes/"), at=NOW, who="Jonas")
+
+    late = send(client, f"{path}/edit", page, notes="An hour of typing.")
+    again = send(client, f"{path}/edit", late.text)
+
+    assert late.status_code == 409
+    assert "Somebody removed this recipe meanwhile" in late.text
+    assert "An hour of typing." in late.text
+    assert again.status_code == 303
+    assert _document(store, path)["notes"] == ["An hour of typing."]

@@ -143,8 +143,11 @@ def expect_version(row: Row, version: int, what: str) -> None:
     Conflict
         With the document as it stands.
     """
-    if row.version != version:
-        raise _conflict(f"Somebody changed {what} meanwhile. Here is what they wrote.", row)
+    if row.version == version:
+        return
+    if row.removed_at:
+        raise _conflict(f"Somebody removed {what} meanwhile. Keep it again to have it back.", row)
+    raise _conflict(f"Somebody changed {what} meanwhile. Here is what they wrote.", row)
 
 
 def name_of(row: Row) -> tuple[Kind, str]:

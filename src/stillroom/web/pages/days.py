@@ -82,7 +82,8 @@ def edit(request: Request, key: str, look: int = 0) -> Response:
 def rewrite(request: Request, key: str, fields: Sent) -> Response:
     """Keep the day as it stands in the form, or show what is wrong with it."""
     form = forms.typed(fields)
-    stored = found(request, key)
+    # What was typed is not lost where somebody removed the day meanwhile.
+    stored = found(request, key, removed=True)
     if changed := pressed(form, form.one("do")):
         return _form(request, changed, stored=stored)
     return _kept(request, form, stored)
@@ -135,6 +136,7 @@ def _form(
         kitchen=house.kitchen,
         conflict=status == 409,
         differing=differing(form, theirs) if theirs else (),
+        gone=theirs is None,
     )
 
 

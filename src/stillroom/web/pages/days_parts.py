@@ -17,8 +17,8 @@ async def _sent(request: Request) -> list[tuple[str, str]]:
 Sent = Annotated[list[tuple[str, str]], Depends(_sent)]
 
 
-def found(request: Request, key: str) -> StoredDay:
-    """The day of an address.
+def found(request: Request, key: str, *, removed: bool = False) -> StoredDay:
+    """The day of an address; with ``removed`` one that was taken off the list, too.
 
     Raises
     ------
@@ -26,7 +26,7 @@ def found(request: Request, key: str) -> StoredDay:
         There is none; the page says so.
     """
     with request.app.state.store.read() as session:
-        stored = day(session, key)
+        stored = day(session, key, removed=removed)
     if stored is None:
         raise HTTPException(404, "There is no such day. It may have been removed.")
     return stored

@@ -28,8 +28,8 @@ def edit(request: Request, slug: str) -> Response:
 
 @router.post("/recipes/{slug}/edit", response_model=None)
 def write(request: Request, slug: str, typed: Typed) -> Response:
-    """Judge what was typed, or keep it."""
-    recipe = own(request, slug)
+    """Judge what was typed, or keep it; it is not lost where somebody removed the recipe."""
+    recipe = own(request, slug, removed=True)
     form = sent(typed, recipe.document)
     do = typed.get("do", "keep")
     if do == "check" or (form.wrong and do != "unfinished"):

@@ -78,7 +78,8 @@ def again(request: Request, slug: str) -> Response:
 @router.post("/recipes/{slug}/paste", response_model=None)
 def read_again(request: Request, slug: str, form: Form) -> Response:
     """Read, or keep, a paste that belongs to a recipe."""
-    return _answer(request, _pasted(form), form.get("do", ""), own(request, slug))
+    old = own(request, slug, removed=True)
+    return _answer(request, _pasted(form), form.get("do", ""), old)
 
 
 def _pasted(form: dict[str, str]) -> Paste:

@@ -83,9 +83,10 @@ def shelf(session: Session, words: str = "") -> Shelf:
     )
 
 
-def kept(session: Session, slug: str) -> Kept | None:
-    """One recipe by the name in its address, ``None`` where there is none."""
-    own = stored.recipe(session, slug)
+def kept(session: Session, slug: str, *, removed: bool = False) -> Kept | None:
+    """One recipe by the name in its address, ``None`` where there is none; with ``removed`` one
+    that was taken off the list, too."""
+    own = stored.recipe(session, slug, removed=removed)
     if own is not None:
         return _own(own.slug, own.title, json.dumps(own.document), own.source_text, own.version)
     return _starter(slug) if slug in starters() else None

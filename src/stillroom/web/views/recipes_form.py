@@ -66,7 +66,7 @@ def sent(typed: Mapping[str, str], before: dict[str, Any]) -> RecipeForm:
 def conflicting(mine: RecipeForm, wrong: Conflict) -> RecipeForm:
     """The form with what somebody else wrote beside it; sent again, it goes over that."""
     if wrong.stands is None:
-        return replace(mine, wrong={"title": str(wrong)})
+        return replace(mine, version=wrong.version, wrong={"conflict": str(wrong)})
     theirs = differing(mine, wrong.stands)
     return replace(mine, version=wrong.version, theirs=theirs, wrong={"conflict": str(wrong)})
 
