@@ -46,7 +46,7 @@ class LoadCard:
 
 @dataclass(frozen=True, slots=True)
 class StepLine:
-    """Something that happens, by the clock."""
+    """Something that happens: clock times, who, what, and of which load (0: of none)."""
 
     start: str
     end: str

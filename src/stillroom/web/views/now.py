@@ -14,6 +14,7 @@ from stillroom.store.days import DayLine, StoredPlan, days, plan_of
 from stillroom.store.household import Household, household
 from stillroom.store.recipes import recipe_titles
 from stillroom.units.clock import clock
+from stillroom.web.views.days_plan import StepLine
 from stillroom.web.views.recipes_called import called
 from stillroom.web.words.on_page import on_page
 
@@ -86,17 +87,6 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """Something a plan has happen: clock times, who, what, of which load (0: of none)."""
-
-    start: str
-    end: str
-    who: str
-    what: str
-    load: int
-
-
-@dataclass(frozen=True, slots=True)
 class Today:
     """A day that is today. ``under_way`` are steps that have begun, ``ahead`` the next ones.
 
@@ -104,8 +94,8 @@ class Today:
     """
 
     line: Line
-    under_way: tuple[Step, ...] = ()
-    ahead: tuple[Step, ...] = ()
+    under_way: tuple[StepLine, ...] = ()
+    ahead: tuple[StepLine, ...] = ()
     more: int = 0
     is_over: bool = False
 
@@ -179,9 +169,9 @@ def _today(line: Line, moment: datetime) -> Today:
     )
 
 
-def _step(step: Mapping[str, Any], moment: datetime) -> Step:
+def _step(step: Mapping[str, Any], moment: datetime) -> StepLine:
     start, end = (_clock(step[key], moment.date()) for key in ("start", "end"))
-    return Step(start, end, step["who"], step["what"], step["load"])
+    return StepLine(start, end, step["who"], step["what"], step["load"])
 
 
 def _clock(iso: str, day: date) -> str:
