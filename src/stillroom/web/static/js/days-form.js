@@ -37,6 +37,8 @@ async function rows(button) {
   if (!form) return;
   const sent = new FormData(form);
   sent.set("do", button.value);
+  // What is typed while the answer is on its way would be lost with the form that it replaces.
+  form.inert = true;
   try {
     const answer = await fetch(location.href, { method: "POST", body: sent });
     const read = new DOMParser().parseFromString(await answer.text(), "text/html");
@@ -53,6 +55,7 @@ async function rows(button) {
     const field = row?.querySelector("select, input") ?? form.querySelector(`[value="add-${kind}"]`);
     if (field instanceof HTMLElement) field.focus();
   } catch {
+    form.inert = false;
     button.form?.requestSubmit(button);
   }
 }
