@@ -31,7 +31,7 @@ def barred_method(named: str, held: Sequence[Row], methods: tuple[str, ...]) -> 
         return None
     return Refusal(
         "method-barred",
-        f"{named[0].upper()}{named[1:]} is canned as a low-acid food. Boiling water does not reach "
+        f"{named[0].upper()}{named[1:]}: canned as a low-acid food. Boiling water does not reach "
         "the heat that destroys botulinum spores; only a pressure canner does (AIB-539 Guide 1). "
         f"Printed methods: {_listed(r.method for r in held)}.",
     )
