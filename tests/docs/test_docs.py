@@ -22,6 +22,7 @@ NOT_RUN = {
     "python -m benchmarks.heat": "no timing in the tests",
     "python -m benchmarks.days": "no timing in the tests",
     "python -m benchmarks.batching PATH --time-limit 60": "the instances are not in the repository",
+    "python -m benchmarks.pages --seconds 45": "no timing in the tests",
     "python -m benchmarks.start_up": "no timing in the tests",
     "stillroom serve --try": "runs until Ctrl-C; tests/web/security starts and ends it",
     "stillroom serve": "runs until Ctrl-C; tests/web/security starts and ends it",
