@@ -6,6 +6,7 @@ from dataclasses import replace
 from stillroom.day.impossible import explain
 from stillroom.day.lengths import stand_ins
 from stillroom.day.model import Day
+from stillroom.day.needs import day_lists
 from stillroom.day.orders import Unplannable, make_problem
 from stillroom.day.plan import Load, Plan
 from stillroom.day.problem import Problem, Way
@@ -17,7 +18,6 @@ from stillroom.day.solver.solution import Solution
 from stillroom.day.timetable import timetable
 from stillroom.heat.durations import TooWeak
 from stillroom.processes import library, reading_notes
-from stillroom.recipes.scale import lists
 from stillroom.units.clock import clock
 
 # Minutes; jars that stand ready in their canner for longer are worth a word (our own choice).
@@ -101,16 +101,8 @@ def plan_from(
 
 def _plan(day: Day, problem: Problem, solution: Solution, now: int = 0) -> Plan:
     loads, tasks = timetable(day, problem, solution)
-    kitchen = day.kitchen
-    day_lists = lists(
-        [(o.recipe, o.jar, o.count) for o in day.orders],
-        pantry=kitchen.pantry,
-        jars=kitchen.jars,
-        lids=kitchen.lids,
-        bands=kitchen.bands,
-        prices=kitchen.prices,
-    )
-    warnings = [*_warnings(loads), *_of_the_fire(problem, solution), *day_lists.cautions]
+    needed = day_lists(day)
+    warnings = [*_warnings(loads), *_of_the_fire(problem, solution), *needed.cautions]
     return Plan(
         day=day,
         optimal=solution.optimal,
@@ -126,7 +118,7 @@ def _plan(day: Day, problem: Problem, solution: Solution, now: int = 0) -> Plan:
         seconds=solution.seconds,
         loads=loads,
         tasks=tasks,
-        lists=day_lists,
+        lists=needed,
         warnings=tuple(dict.fromkeys(warnings)),
         stand_ins=stand_ins(_not_told(problem, solution)),
         reached=solution.reached,

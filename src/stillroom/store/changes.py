@@ -104,6 +104,16 @@ def write_change(
     return write_state(session, row, what, {**now, **values}, at=at, who=who)
 
 
+def take_off(session: Session, row: Row, *, at: datetime, who: str) -> int:
+    """Take a row off its list. Returns the number of the change, to undo it by.
+
+    What is off already stays so, and the change that took it off is named again.
+    """
+    if row.removed_at:
+        return row.change_id
+    return write_change(session, row, "remove", {"removed": True}, at=at, who=who).id
+
+
 def write_state(
     session: Session, row: Row, what: What, state: Document, *, at: datetime, who: str
 ) -> StoredChange:

@@ -7,7 +7,7 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
-from stillroom.store.changes import expect_version, write_change
+from stillroom.store.changes import expect_version, take_off, write_change
 from stillroom.store.documents import checked, first_line, slug
 from stillroom.store.plans import StoredPlan, plan_file, plan_of, save_plan
 from stillroom.store.tables import DayRow, Document, PlanRow
@@ -136,10 +136,7 @@ def remove_day(session: Session, key: str, *, at: datetime, who: str) -> int:
     InputError
         There is no such day.
     """
-    row = _there(session, key)
-    if row.removed_at:
-        return row.change_id
-    return write_change(session, row, "remove", {"removed": True}, at=at, who=who).id
+    return take_off(session, _there(session, key), at=at, who=who)
 
 
 def _row(session: Session, key: str) -> DayRow | None:

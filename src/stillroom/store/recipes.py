@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from stillroom.errors import InputError
 from stillroom.recipes.read import starters
-from stillroom.store.changes import expect_version, write_change
+from stillroom.store.changes import expect_version, take_off, write_change
 from stillroom.store.documents import checked, first_line, slug
 from stillroom.store.tables import Document, RecipeRow
 from stillroom.toml_file import LARGEST_BYTES
@@ -148,10 +148,7 @@ def remove_recipe(session: Session, slug: str, *, at: datetime, who: str) -> int
     InputError
         There is no such recipe.
     """
-    row = _there(session, slug)
-    if row.removed_at:
-        return row.change_id
-    return write_change(session, row, "remove", {"removed": True}, at=at, who=who).id
+    return take_off(session, _there(session, slug), at=at, who=who)
 
 
 def _row(session: Session, slug: str) -> RecipeRow | None:

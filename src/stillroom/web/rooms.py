@@ -2,10 +2,7 @@
 
 from typing import NamedTuple
 
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
+from stillroom.web.words.mark import _
 
 
 class Room(NamedTuple):

@@ -7,7 +7,7 @@ from stillroom.errors import InputError
 from stillroom.store.household import household
 from stillroom.units.elevation import parse_elevation
 from stillroom.web.render import page
-from stillroom.web.views.foods import Asked, ask, found, names, path_of
+from stillroom.web.views.foods import Asked, ask, names, path_of
 from stillroom.web.views.inside import inside
 
 router = APIRouter()
@@ -18,7 +18,7 @@ def list_foods(request: Request, food: str = "", elevation: str = "") -> Respons
     """The list, or the way from a typed food to its own address."""
     if food.strip():
         return RedirectResponse(path_of(Asked(food.strip(), elevation=elevation.strip())), 303)
-    return page(request, "foods/list.html", foods=found(""), names=names(), elevation=elevation)
+    return page(request, "foods/list.html", names=names(), elevation=elevation)
 
 
 @router.get("/foods/{food:path}", response_model=None)

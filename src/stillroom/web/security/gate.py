@@ -22,6 +22,7 @@ from stillroom.web.security.doors import Doors
 from stillroom.web.security.headers import protect
 from stillroom.web.security.origin import READING, is_foreign
 from stillroom.web.security.visitor import HERE, Visitor, stranger
+from stillroom.web.words.mark import _
 
 # All that a stranger may see: the way in, what it looks like, and the certificate's public half.
 PUBLIC = re.compile(
@@ -30,11 +31,6 @@ PUBLIC = re.compile(
 _SHIPPED = "/static/"
 _FOUND = (200, 206, 304)
 _FORMS = ("application/x-www-form-urlencoded", "multipart/form-data")
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the page that shows them translates them."""
-    return words
 
 
 class Refused(Exception):

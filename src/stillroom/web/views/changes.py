@@ -5,14 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from stillroom.store.changes import StoredChange
+from stillroom.web.words.mark import _
 
 Translate = Callable[[str], str]
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; ``told`` translates them."""
-    return words
-
 
 _SAID = {
     ("kitchen", "add"): _("Kitchen written down"),

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from stillroom.day.fits import Fits, Fitting, fits
 from stillroom.day.model import Day
-from stillroom.recipes.scale import Lists, lists
+from stillroom.day.needs import day_lists
+from stillroom.recipes.scale import Lists
 from stillroom.recipes.wording import titled
 
 
@@ -54,20 +55,12 @@ class AtOnce:
 
 def at_once(day: Day) -> AtOnce:
     """What one sees of a day while writing it down."""
-    kitchen = day.kitchen
     told = fits(day)
     return AtOnce(
         sum(order.count for order in day.orders),
         told.loads,
         tuple(_line(one) for one in told.orders),
-        lists(
-            [(o.recipe, o.jar, o.count) for o in day.orders],
-            pantry=kitchen.pantry,
-            jars=kitchen.jars,
-            lids=kitchen.lids,
-            bands=kitchen.bands,
-            prices=kitchen.prices,
-        ),
+        day_lists(day),
         told,
         {order.recipe.name: order.recipe.title for order in day.orders},
     )

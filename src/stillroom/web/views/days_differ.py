@@ -4,16 +4,11 @@ import re
 from dataclasses import dataclass
 
 from stillroom.web.views.days_form import Form
+from stillroom.web.words.mark import _
 
 _ROW = re.compile(r"(\w+)\[(\d+)\]\.?(\w*)")
 # What the form itself sends, and no field of the day.
 _OWN = ("csrf", "version", "do")
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
-
 
 WORDS = {
     "date": _("Date"),

@@ -11,6 +11,7 @@ from stillroom.recipes.wording import titled
 from stillroom.store.days import StoredPlan
 from stillroom.units.clock import lasting, parse_clock
 from stillroom.web.views.days_timetable import Timetable, clock_of, minute_of, timetable
+from stillroom.web.words.mark import _
 
 Json = Mapping[str, Any]
 
@@ -90,11 +91,6 @@ class ShownPlan:
             return self.half_at > parse_clock(str(finish_by))
         except InputError:
             return False
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
 
 
 _LISTS = (

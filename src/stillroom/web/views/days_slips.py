@@ -9,6 +9,7 @@ from stillroom.day.model import Day
 from stillroom.errors import InputError
 from stillroom.store.household import Household
 from stillroom.web.views.days_form import Form, Wrong, document
+from stillroom.web.words.mark import _
 
 _ROW = re.compile(r"(order|helper|break|keep)\[(\d+)\]")
 # What stands in for a slip at the top, so that the rest can be read.
@@ -16,11 +17,6 @@ _STAND_IN = {"date": "2000-01-01", "start": "0:00", "finish_by": "24:00"}
 
 # Who stands in for the people that are not named yet, so that the rest can be shown at once.
 _SOMEBODY = "somebody"
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
 
 
 @dataclass(frozen=True, slots=True)

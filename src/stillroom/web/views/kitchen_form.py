@@ -16,14 +16,10 @@ from stillroom.store.kitchens import StoredKitchen, kitchen, save_kitchen
 from stillroom.toml_file import table_of
 from stillroom.web.views.fields import Day, Pairs, Rows, Typed
 from stillroom.web.views.kitchen_parts import Document, Part, canners_of
+from stillroom.web.words.mark import _
 
 # A message that quotes a whole page of what was pasted helps nobody.
 _LONGEST_TOLD = 500
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,14 +26,9 @@ from stillroom.web.views.fields import (
     UnTick,
     Whole,
 )
+from stillroom.web.words.mark import _
 
 Document = dict[str, Any]
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
-
 
 KINDS = {
     "boiling-water": _("boiling-water: a deep pot with a rack"),

@@ -16,17 +16,13 @@ from stillroom.store.recipes import recipe_titles
 from stillroom.units.clock import clock
 from stillroom.web.views.days_plan import StepLine
 from stillroom.web.views.recipes_called import called
+from stillroom.web.words.mark import _
 from stillroom.web.words.on_page import on_page
 
 # What is further ahead can wait; choices of this project.
 _AHEAD = timedelta(days=45)
 _MOST_DAYS = 6
 _NEXT_STEPS = 5
-
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,6 @@
 """Words of these pages that a template says by the name of something, for the catalogue."""
 
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
-
+from stillroom.web.words.mark import _
 
 VERDICTS = (_("tested"), _("unconfirmed"), _("barred"), _("unfinished"))
 EFFECTS = (

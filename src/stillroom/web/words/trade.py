@@ -4,11 +4,7 @@ A template says ``_(method)``; what stands in ``method`` is known only at run ti
 this list to those of the work.
 """
 
-
-def _(words: str) -> str:
-    """Marks words for the catalogue; the template translates them."""
-    return words
-
+from stillroom.web.words.mark import _
 
 TRADE = (
     # Kinds of canner
